@@ -1,0 +1,1 @@
+"""After the fact: bouts, kinetics, comparison, what limits, the pace that holds."""

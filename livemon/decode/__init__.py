@@ -1,0 +1,1 @@
+"""Bytes to samples: pure functions of the payload, each with its specification beside it."""

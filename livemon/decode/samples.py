@@ -1,0 +1,58 @@
+"""What the decoders give: samples in physical units, with arrival time.
+
+A value that the sensor did not know is None; it is never 0 and never NaN.
+"""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class HeartRateSample:
+    """One heart rate reading.
+
+    Attributes:
+        t_s: arrival time in seconds, from any origin.
+        bpm: beats per minute; None where the strap reported none.
+        contact: skin contact; None where the strap can't tell.
+        rr_s: seconds between beats, oldest first; often empty.
+        energy_kj: energy expended since last reset; None where not sent.
+    """
+
+    t_s: float
+    bpm: float | None
+    contact: bool | None = None
+    rr_s: tuple[float, ...] = ()
+    energy_kj: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class OxygenationSample:
+    """One muscle oxygenation reading at one site.
+
+    Attributes:
+        t_s: arrival time in seconds, from any origin.
+        smo2_pct: muscle oxygen saturation; None without contact or where not known.
+        thb: total haemoglobin in the adapter's unit (arbitrary in most devices).
+        contact: skin contact, where the adapter names a field for it.
+        quality_pct: the device's own trust in the reading.
+        sequence: packet counter, where the adapter names one.
+        device_t_s: the device's own clock, where the adapter names one.
+    """
+
+    t_s: float
+    site: str
+    smo2_pct: float | None
+    thb: float | None = None
+    contact: bool | None = None
+    quality_pct: float | None = None
+    sequence: int | None = None
+    device_t_s: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class BatterySample:
+    """A sensor's charge."""
+
+    t_s: float
+    sensor: str
+    battery_pct: int | None

@@ -1,0 +1,1 @@
+"""Windows of samples to numbers with their uncertainty."""

@@ -1,0 +1,1 @@
+"""Bluetooth: supervision, the real radio and a simulated one."""

@@ -1,0 +1,1 @@
+"""MQTT: relay, hub and embedded broker."""

@@ -1,0 +1,1 @@
+"""Recordings: the line format, writing, reading, the library."""

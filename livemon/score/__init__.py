@@ -1,0 +1,1 @@
+"""How good is the warning? Scenarios with known truth, an oracle, and the figures."""

@@ -1,0 +1,1 @@
+"""Estimates to warnings: settings, judgement and the table of states."""
