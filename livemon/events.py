@@ -12,6 +12,32 @@ MarkValue = str | int | float | None
 
 
 @dataclass(frozen=True, slots=True)
+class Athlete:
+    """Somebody who is measured."""
+
+    athlete: str  #: our own id; never a name
+    name: str  #: shown on the screen; may be empty in a recording that was made for sharing
+    band_bpm: tuple[int, int] | None = None  #: heart-rate band to hold
+    adipose_mm: float | None = None  #: adipose tissue thickness under the probe, if known
+    own_low_pct: tuple[tuple[str, float], ...] = ()  #: lowest SmO2 seen earlier, by site
+
+
+@dataclass(frozen=True, slots=True)
+class Sensor:
+    """A device and how its bytes are to be read.
+
+    Attributes:
+        sensor: our own id.
+        name: for people.
+        adapter: name of the oxygenation adapter; None for one that speaks standard profiles only.
+    """
+
+    sensor: str
+    name: str
+    adapter: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Notification:
     """Bytes that a sensor sent."""
 
@@ -55,6 +81,23 @@ class Assigned:
 
 
 @dataclass(frozen=True, slots=True)
+class SensorAdded:
+    """A sensor that the head does not know joined, or is to be read differently from now on."""
+
+    t_ns: int
+    sensor: Sensor
+    adapter_text: str | None = None  #: TOML of `sensor.adapter`, unless the head has it
+
+
+@dataclass(frozen=True, slots=True)
+class AthleteChanged:
+    """An athlete joined, or their name, band or own low was changed."""
+
+    t_ns: int
+    athlete: Athlete
+
+
+@dataclass(frozen=True, slots=True)
 class Mark:
     """Something a person said: a bout began, a lactate sample was taken, the band is changed.
 
@@ -95,33 +138,9 @@ class End:
     t_ns: int
 
 
-Event = Notification | LinkUp | LinkDown | Assigned | Mark | Gap | End
-
-
-@dataclass(frozen=True, slots=True)
-class Athlete:
-    """Somebody who is measured."""
-
-    athlete: str  #: our own id; never a name
-    name: str  #: shown on the screen; may be empty in a recording that was made for sharing
-    band_bpm: tuple[int, int] | None = None  #: heart-rate band to hold
-    adipose_mm: float | None = None  #: adipose tissue thickness under the probe, if known
-    own_low_pct: tuple[tuple[str, float], ...] = ()  #: lowest SmO2 seen earlier, by site
-
-
-@dataclass(frozen=True, slots=True)
-class Sensor:
-    """A device and how its bytes are to be read.
-
-    Attributes:
-        sensor: our own id.
-        name: for people.
-        adapter: name of the oxygenation adapter; None for one that speaks standard profiles only.
-    """
-
-    sensor: str
-    name: str
-    adapter: str | None = None
+Event = (
+    Notification | LinkUp | LinkDown | SensorAdded | AthleteChanged | Assigned | Mark | Gap | End
+)
 
 
 @dataclass(frozen=True, slots=True)
