@@ -16,6 +16,7 @@ class HeartRateSample:
         contact: skin contact; None where the strap can't tell.
         rr_s: seconds between beats, oldest first; often empty.
         energy_kj: energy expended since last reset; None where not sent.
+        spare_octets: octets of the packet that belong to no field; a sound strap sends none.
     """
 
     t_s: float
@@ -23,6 +24,7 @@ class HeartRateSample:
     contact: bool | None = None
     rr_s: tuple[float, ...] = ()
     energy_kj: int | None = None
+    spare_octets: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +39,8 @@ class OxygenationSample:
         quality_pct: the device's own trust in the reading.
         sequence: packet counter, where the adapter names one.
         device_t_s: the device's own clock, where the adapter names one.
+        o2hb: oxygenated haemoglobin in the adapter's unit, where it names a field for it.
+        hhb: deoxygenated haemoglobin in the adapter's unit, where it names a field for it.
     """
 
     t_s: float
@@ -47,6 +51,8 @@ class OxygenationSample:
     quality_pct: float | None = None
     sequence: int | None = None
     device_t_s: float | None = None
+    o2hb: float | None = None
+    hhb: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,3 +62,22 @@ class BatterySample:
     t_s: float
     sensor: str
     battery_pct: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class ArterialSample:
+    """One reading of a pulse oximeter: arterial oxygen saturation, which is not SmO2.
+
+    Attributes:
+        t_s: arrival time in seconds, from any origin.
+        spo2_pct: arterial saturation by pulse oximetry; None where not known.
+        pulse_bpm: pulse rate; None where not known.
+        trusted: False where the oximeter itself calls the reading questionable, invalid, a test
+            or a demonstration, or its sensor off the person; None where it does not say.
+    """
+
+    t_s: float
+    sensor: str
+    spo2_pct: float | None
+    pulse_bpm: float | None
+    trusted: bool | None = None
