@@ -1,0 +1,79 @@
+"""Find the decoder of each notification: by the sensor's adapter, else by standard profile."""
+
+from collections.abc import Callable, Iterable
+from typing import Final
+
+from livemon.decode.adapter import Adapter, parse_adapter
+from livemon.decode.battery import BATTERY_LEVEL, decode_battery
+from livemon.decode.heart_rate import HEART_RATE_MEASUREMENT, decode_heart_rate
+from livemon.decode.pulse_oximeter import (
+    CONTINUOUS_MEASUREMENT,
+    SPOT_CHECK_MEASUREMENT,
+    decode_continuous,
+    decode_spot_check,
+)
+from livemon.decode.samples import (
+    ArterialSample,
+    BatterySample,
+    HeartRateSample,
+    OxygenationSample,
+)
+from livemon.errors import AdapterError, DecodeError
+from livemon.events import Notification, Sensor
+
+Sample = HeartRateSample | OxygenationSample | BatterySample | ArterialSample
+
+_STANDARD: Final[dict[str, Callable[[bytes, float, str], Sample]]] = {
+    HEART_RATE_MEASUREMENT: lambda payload, t_s, _sensor: decode_heart_rate(payload, t_s),
+    BATTERY_LEVEL: decode_battery,
+    SPOT_CHECK_MEASUREMENT: decode_spot_check,
+    CONTINUOUS_MEASUREMENT: decode_continuous,
+}
+
+_S: Final = 1e9  # nanoseconds in a second
+
+
+class Decoders:
+    """The decoders of one session."""
+
+    __slots__ = ("_adapters",)
+
+    def __init__(self, sensors: Iterable[Sensor], adapters: Iterable[tuple[str, str]]) -> None:
+        """Read the adapters that the sensors name.
+
+        `adapters` are pairs of name and TOML text, as a recording's head has them.
+
+        Raises:
+            AdapterError: an adapter text is wrong, or a sensor names one that isn't there.
+        """
+        known = {name: parse_adapter(text, where=name) for name, text in adapters}
+        self._adapters: dict[tuple[str, str], Adapter] = {}
+        for sensor in sensors:
+            if sensor.adapter is None:
+                continue
+            if sensor.adapter not in known:
+                found = f"expected one of {', '.join(known) or 'none'}, found {sensor.adapter!r}"
+                raise AdapterError(f"sensor {sensor.name}", "adapter", found)
+            adapter = known[sensor.adapter]
+            self._adapters[sensor.sensor, adapter.characteristic] = adapter
+
+    def decode(
+        self, notification: Notification, *, sites: tuple[str, ...] = ()
+    ) -> tuple[Sample, ...]:
+        """Decode one notification.
+
+        `sites` names the muscle site of each channel of an oximeter; channels beyond them are
+        left out.
+
+        Raises:
+            DecodeError: the payload does not fit, or nobody knows this characteristic.
+        """
+        sensor, payload = notification.sensor, notification.payload
+        t_s = notification.t_ns / _S
+        adapter = self._adapters.get((sensor, notification.characteristic))
+        if adapter is not None:
+            return adapter.decode(payload, t_s, sites=sites, sensor=sensor)
+        standard = _STANDARD.get(notification.characteristic)
+        if standard is not None:
+            return (standard(payload, t_s, sensor),)
+        raise DecodeError(notification.characteristic, "no decoder for it", payload)

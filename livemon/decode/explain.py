@@ -1,0 +1,75 @@
+"""Show what an adapter makes of a payload, field by field: for whoever writes the adapter."""
+
+from dataclasses import dataclass
+
+from livemon.decode.formats import reader
+from livemon.decode.layout import Condition, Field, Layout
+from livemon.decode.oximeter import needed, value_reader
+from livemon.decode.placement import Placed, place, switches
+
+
+@dataclass(frozen=True, slots=True)
+class FieldReading:
+    """One field of one payload.
+
+    Attributes:
+        key: which field, as "smo2" or "smo2.upper".
+        offset: its first octet; None where the field is not in the packet.
+        octets: those it is read from; empty where not in the packet or cut off.
+        raw: the number they stand for, before scaling; for medical floats the whole word.
+        value: None where not known.
+        unit: empty for counters and contact.
+        why: why the value is not known, in words; empty where it is.
+    """
+
+    key: str
+    offset: int | None
+    octets: bytes
+    raw: float | None
+    value: float | None
+    unit: str
+    why: str
+
+
+def explain_packet(layout: Layout, payload: bytes) -> tuple[FieldReading, ...]:
+    """Read every field of a payload of any length, in the order of the adapter file."""
+    present = switches(layout.fields)
+    setting = tuple(at < len(payload) and payload[at] >> bit & 1 == 1 for at, bit in present)
+    placed = {one.index: one for one in place(layout.fields, setting)}
+    return tuple(
+        _reading(placed[index], payload) if index in placed else _absent(field, payload)
+        for index, field in enumerate(layout.fields)
+    )
+
+
+def _absent(field: Field, payload: bytes) -> FieldReading:
+    condition = field.present_if
+    cut = condition is not None and condition.offset >= len(payload)
+    why = "the packet ends before its presence bit" if cut else f"not sent: {_said(condition)}"
+    return FieldReading(field.key, None, b"", None, None, field.unit, why)
+
+
+def _reading(one: Placed, payload: bytes) -> FieldReading:
+    field = one.field
+    if needed(one) > len(payload):
+        why = f"the packet has {len(payload)} octets, this field needs {needed(one)}"
+        return FieldReading(field.key, one.offset, b"", None, None, field.unit, why)
+    octets = payload[one.offset : one.end]
+    raw = reader(field.word, one.offset)(payload)
+    value = value_reader(field, one.offset)(payload)
+    why = _why(field, payload, raw) if value is None else ""
+    return FieldReading(field.key, one.offset, octets, raw, value, field.unit, why)
+
+
+def _why(field: Field, payload: bytes, raw: float) -> str:
+    if field.known_if is not None and not field.known_if.holds(payload):
+        return f"not known: {_said(field.known_if)}"
+    if raw in field.not_known:
+        return "this raw number means not known"
+    return f"outside the valid range, {field.low:g} to {field.high:g} {field.unit}".rstrip()
+
+
+def _said(condition: Condition | None) -> str:
+    if condition is None:
+        return "no condition"
+    return f"octet {condition.offset} bit {condition.bit} is {int(not condition.is_set)}"
