@@ -1,0 +1,88 @@
+"""When the drain warning is on, as a table.
+
+               FALLING              on-delay over             LEVEL               off-delay over
+    QUIET ──────────────▶ WATCHING ─ ─ ─ ─ ─ ─ ─▶ WARNING ────────────▶ EASING ─ ─ ─ ─ ─ ─ ─▶ QUIET
+      ▲     LEVEL, HELD       │                      ▲      FALLING, HELD  │
+      └───────────────────────┘                      └─────────────────────┘
+    ENDED and UNKNOWN lead from everywhere to QUIET and BLIND at once: work has stopped, or nothing
+    can be said. BLIND goes on like QUIET as soon as something can.
+
+Solid arrows are `NEXT`, dashed ones are taken by time alone. HELD is what lies between falling
+and level: it starts nothing and ends nothing, which is the hysteresis.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import Enum
+from typing import Final
+
+
+class State(Enum):
+    """What is claimed about a site."""
+
+    BLIND = "blind"  #: nothing: data are missing or too poor
+    QUIET = "quiet"  #: no fall
+    WATCHING = "watching"  #: a fall, not yet told
+    WARNING = "warning"  #: a fall that has been told
+    EASING = "easing"  #: told, and perhaps over
+
+
+class Seen(Enum):
+    """What the estimates say this second."""
+
+    UNKNOWN = "unknown"
+    LEVEL = "level"
+    HELD = "held"  #: neither a certain fall nor a certain end of one
+    FALLING = "falling"
+    ENDED = "ended"  #: rising, slipped, or heart rate moving: certainly no drain any more
+
+
+TOLD: Final = frozenset({State.WARNING, State.EASING})
+
+NEXT: Final[Mapping[tuple[State, Seen], State]] = {
+    (State.BLIND, Seen.UNKNOWN): State.BLIND,
+    (State.BLIND, Seen.LEVEL): State.QUIET,
+    (State.BLIND, Seen.HELD): State.QUIET,
+    (State.BLIND, Seen.FALLING): State.WATCHING,
+    (State.BLIND, Seen.ENDED): State.QUIET,
+    (State.QUIET, Seen.UNKNOWN): State.BLIND,
+    (State.QUIET, Seen.LEVEL): State.QUIET,
+    (State.QUIET, Seen.HELD): State.QUIET,
+    (State.QUIET, Seen.FALLING): State.WATCHING,
+    (State.QUIET, Seen.ENDED): State.QUIET,
+    (State.WATCHING, Seen.UNKNOWN): State.BLIND,
+    (State.WATCHING, Seen.LEVEL): State.QUIET,
+    (State.WATCHING, Seen.HELD): State.QUIET,
+    (State.WATCHING, Seen.FALLING): State.WATCHING,
+    (State.WATCHING, Seen.ENDED): State.QUIET,
+    (State.WARNING, Seen.UNKNOWN): State.BLIND,
+    (State.WARNING, Seen.LEVEL): State.EASING,
+    (State.WARNING, Seen.HELD): State.WARNING,
+    (State.WARNING, Seen.FALLING): State.WARNING,
+    (State.WARNING, Seen.ENDED): State.QUIET,
+    (State.EASING, Seen.UNKNOWN): State.BLIND,
+    (State.EASING, Seen.LEVEL): State.EASING,
+    (State.EASING, Seen.HELD): State.WARNING,
+    (State.EASING, Seen.FALLING): State.WARNING,
+    (State.EASING, Seen.ENDED): State.QUIET,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Watch:
+    """The warning at one moment."""
+
+    state: State
+    since_s: int  #: second in which `state` was entered
+
+
+def step(watch: Watch, seen: Seen, second: int, *, on_delay_s: int, off_delay_s: int) -> Watch:
+    """Return the warning after `seen` in this second."""
+    state = NEXT[watch.state, seen]
+    if state is watch.state:
+        waited_s = second - watch.since_s
+        if state is State.WATCHING and waited_s >= on_delay_s:
+            state = State.WARNING
+        elif state is State.EASING and waited_s >= off_delay_s:
+            state = State.QUIET
+    return watch if state is watch.state else Watch(state, second)
