@@ -1,0 +1,39 @@
+"""A stretch of the session as the analysis takes it: work or rest, from when to when."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Intensity:
+    """How hard the work was, in whatever the coach enters: 250 W, 4.2 m/s, 60 kg."""
+
+    value: float
+    unit: str
+
+
+@dataclass(frozen=True, slots=True)
+class Bout:
+    """One bout of work, or one recovery.
+
+    Attributes:
+        number: 1 for the first bout of the session.
+        kind: what kind of work, in the words of whoever marked it; may be empty.
+        resting: a recovery or a rest, not work.
+        intensity: None when nobody entered one.
+        recording: tells recordings apart; the same for all bouts of one recording.
+    """
+
+    number: int
+    start_s: float
+    end_s: float
+    kind: str = ""
+    resting: bool = False
+    intensity: Intensity | None = None
+    rpe: float | None = None
+    note: str = ""
+    recording: str = ""
+
+    @property
+    def duration_s(self) -> float:
+        """How long it lasted."""
+        return self.end_s - self.start_s

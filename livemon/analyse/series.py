@@ -1,0 +1,74 @@
+"""One quantity over time, as the analysis takes it: finite values in order, gaps named.
+
+It does not know what the quantity is or where it came from.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Final, Self
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+
+LONGEST_STEP_S: Final = 5.0  #: two samples further apart have a gap between them
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Series:
+    """Samples of one quantity.
+
+    Attributes:
+        t_s: arrival times in seconds, rising, shape (n,).
+        values: finite, in the quantity's unit, shape (n,).
+        gaps: (start, end) of every hole between samples, in seconds.
+    """
+
+    t_s: Floats
+    values: Floats
+    gaps: tuple[tuple[float, float], ...] = ()
+
+    @classmethod
+    def of(
+        cls,
+        t_s: Iterable[float],
+        values: Iterable[float],
+        *,
+        longest_step_s: float = LONGEST_STEP_S,
+    ) -> Self:
+        """Put samples in order, leave out what is not finite, keep the first of equal times."""
+        t, v = np.array(list(t_s), dtype=np.float64), np.array(list(values), dtype=np.float64)
+        usable = np.isfinite(t) & np.isfinite(v)
+        t, v = t[usable], v[usable]
+        order = np.argsort(t, kind="stable")
+        t, v = t[order], v[order]
+        if len(t):
+            first = np.concatenate(([True], t[1:] > t[:-1]))
+            t, v = t[first], v[first]
+        t.flags.writeable = v.flags.writeable = False
+        wide = np.flatnonzero(np.diff(t) > longest_step_s).tolist()
+        return cls(t, v, tuple((float(t[i]), float(t[i + 1])) for i in wide))
+
+    def __len__(self) -> int:
+        """How many samples there are."""
+        return len(self.t_s)
+
+    def between(self, start_s: float, end_s: float) -> "Series":
+        """Return the samples with start <= t < end, and the gaps that touch that stretch."""
+        first, last = np.searchsorted(self.t_s, (start_s, end_s))
+        inside = tuple((a, b) for a, b in self.gaps if b > start_s and a < end_s)
+        return Series(self.t_s[first:last], self.values[first:last], inside)
+
+    def covered(self, start_s: float, end_s: float) -> float:
+        """Return the share (0 to 1) of a stretch of time that has samples."""
+        if end_s <= start_s or len(self) == 0:
+            return 0.0
+        first, last = max(start_s, float(self.t_s[0])), min(end_s, float(self.t_s[-1]))
+        if last <= first:
+            return 0.0
+        missing = sum(max(0.0, min(b, last) - max(a, first)) for a, b in self.gaps)
+        return (last - first - missing) / (end_s - start_s)
+
+
+NOTHING: Final = Series.of((), ())
