@@ -72,7 +72,7 @@ def not_used_with(quantity: Quantity) -> dict[str, str]:
     """Say of the keys that `read_field` leaves alone why they can't stand with this quantity."""
     return dict.fromkeys(
         ("channel", "scale", "unit", "valid", "modulo", "means_contact"),
-        f"expected not with quantity {quantity.value!r}, found it",
+        f"expected no such key with quantity {quantity.value!r}",
     )
 
 

@@ -36,7 +36,7 @@ _S: Final = 1e9  # nanoseconds in a second
 class Decoders:
     """The decoders of one session."""
 
-    __slots__ = ("_adapters",)
+    __slots__ = ("_adapters", "_known")
 
     def __init__(self, sensors: Iterable[Sensor], adapters: Iterable[tuple[str, str]]) -> None:
         """Read the adapters that the sensors name.
@@ -46,16 +46,27 @@ class Decoders:
         Raises:
             AdapterError: an adapter text is wrong, or a sensor names one that isn't there.
         """
-        known = {name: parse_adapter(text, where=name) for name, text in adapters}
+        self._known = {name: parse_adapter(text, where=name) for name, text in adapters}
         self._adapters: dict[tuple[str, str], Adapter] = {}
         for sensor in sensors:
-            if sensor.adapter is None:
-                continue
-            if sensor.adapter not in known:
-                found = f"expected one of {', '.join(known) or 'none'}, found {sensor.adapter!r}"
-                raise AdapterError(f"sensor {sensor.name}", "adapter", found)
-            adapter = known[sensor.adapter]
-            self._adapters[sensor.sensor, adapter.characteristic] = adapter
+            self.add(sensor)
+
+    def add(self, sensor: Sensor, adapter_text: str | None = None) -> None:
+        """Read `sensor` too, by an adapter already known or by `adapter_text`.
+
+        Raises:
+            AdapterError: the text is wrong, or the sensor names an adapter that isn't there.
+        """
+        if sensor.adapter is None:
+            return
+        if adapter_text is not None:
+            self._known[sensor.adapter] = parse_adapter(adapter_text, where=sensor.adapter)
+        if sensor.adapter not in self._known:
+            names = ", ".join(self._known) or "none"
+            found = f"expected one of {names}, found {sensor.adapter!r}"
+            raise AdapterError(f"sensor {sensor.name}", "adapter", found)
+        adapter = self._known[sensor.adapter]
+        self._adapters[sensor.sensor, adapter.characteristic] = adapter
 
     def decode(
         self, notification: Notification, *, sites: tuple[str, ...] = ()

@@ -2,9 +2,10 @@
 
 from dataclasses import dataclass
 
+from livemon.decode.field_value import value_reader
 from livemon.decode.formats import reader
 from livemon.decode.layout import Condition, Field, Layout
-from livemon.decode.oximeter import needed, value_reader
+from livemon.decode.oximeter import needed
 from livemon.decode.placement import Placed, place, switches
 
 

@@ -4,17 +4,13 @@ A channel gives a sample when one of its own fields is in the packet, or when th
 that the probe is off the skin. Without contact nothing is known about the muscle.
 """
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
-from livemon.decode.formats import Kind, reader
-from livemon.decode.layout import OF_ONE_CHANNEL, Condition, Field, Layout, Quantity
-from livemon.decode.medfloat import decode_float, decode_sfloat
+from livemon.decode.field_value import ReadValue, value_reader
+from livemon.decode.layout import OF_ONE_CHANNEL, Layout, Quantity
 from livemon.decode.placement import Placed, Setting, place, switches
 from livemon.decode.samples import BatterySample, OxygenationSample
 from livemon.errors import DecodeError
-
-ReadValue = Callable[[bytes], float | None]
 
 # Order in which a channel's values are looked up; see _Channel.
 _TOLD = (
@@ -128,78 +124,6 @@ def needed(placed: Placed) -> int:
     """Return how long a payload must be to hold the field and the bit that says if it is known."""
     known_if = placed.field.known_if
     return placed.end if known_if is None else max(placed.end, known_if.offset + 1)
-
-
-def value_reader(field: Field, offset: int) -> ReadValue:
-    """Return a function that reads the field's value off a payload that is long enough."""
-    if field.quantity is Quantity.CONTACT:
-        read = _contact_reader(field, offset)
-    elif field.quantity is Quantity.SEQUENCE:
-        read = _count_reader(field, offset)
-    elif field.word.format.kind is Kind.MEDFLOAT:
-        read = _medfloat_reader(field, offset)
-    else:
-        read = _number_reader(field, offset)
-    return read if field.known_if is None else _only_if(field.known_if, read)
-
-
-def _number_reader(field: Field, offset: int) -> ReadValue:
-    raw_of, not_known = reader(field.word, offset), frozenset(field.not_known)
-    numerator, denominator = field.scale.fraction
-    low, high = field.low, field.high
-
-    def read(payload: bytes) -> float | None:
-        raw = raw_of(payload)
-        if raw in not_known:
-            return None
-        value = raw * numerator / denominator
-        return value if low <= value <= high else None  # false for NaN, too
-
-    return read
-
-
-def _medfloat_reader(field: Field, offset: int) -> ReadValue:
-    word_of, not_known = reader(field.word, offset), frozenset(field.not_known)
-    number_of = decode_sfloat if field.word.format.name == "medfloat16" else decode_float
-    numerator, denominator = field.scale.fraction
-    low, high = field.low, field.high
-
-    def read(payload: bytes) -> float | None:
-        word = int(word_of(payload))
-        number = None if word in not_known else number_of(word)
-        if number is None:
-            return None
-        value = number * numerator / denominator
-        return value if low <= value <= high else None
-
-    return read
-
-
-def _count_reader(field: Field, offset: int) -> ReadValue:
-    raw_of, not_known = reader(field.word, offset), frozenset(field.not_known)
-
-    def read(payload: bytes) -> float | None:
-        raw = raw_of(payload)
-        return None if raw in not_known else raw
-
-    return read
-
-
-def _contact_reader(field: Field, offset: int) -> ReadValue:
-    raw_of, not_known = reader(field.word, offset), frozenset(field.not_known)
-    touching = frozenset(field.means_contact)
-
-    def read(payload: bytes) -> float | None:
-        raw = raw_of(payload)
-        if raw in not_known:
-            return None
-        return raw in touching if touching else raw != 0
-
-    return read
-
-
-def _only_if(condition: Condition, read: ReadValue) -> ReadValue:
-    return lambda payload: read(payload) if condition.holds(payload) else None
 
 
 def _channel(placed: tuple[Placed, ...], channel: int) -> _Channel:

@@ -4,11 +4,12 @@ Everywhere inside livemon a UUID is its 36 characters in lower case.
 Source: Bluetooth Core Specification, Vol 3 Part B, 2.5.1 "UUID" (the base UUID).
 """
 
+import re
 from typing import Final
 from uuid import UUID
 
 _BASE: Final = "-0000-1000-8000-00805f9b34fb"
-_SHORT_DIGITS: Final = 4
+_SHORT: Final = re.compile(r"(?:0x)?([0-9A-Fa-f]{4})")
 
 
 def sig_uuid(number: int) -> str:
@@ -18,8 +19,9 @@ def sig_uuid(number: int) -> str:
 
 def normal_uuid(text: str) -> str | None:
     """Return `text` (a full UUID, or four hexadecimal digits) as a full one; None if neither."""
-    digits = text.removeprefix("0x")
+    if short := _SHORT.fullmatch(text):
+        return sig_uuid(int(short[1], 16))
     try:
-        return sig_uuid(int(digits, 16)) if len(digits) == _SHORT_DIGITS else str(UUID(text))
+        return str(UUID(text))
     except ValueError:
         return None
