@@ -1,0 +1,125 @@
+"""Open a recording and read its events, whatever has happened to the file.
+
+What can be read is read; the rest is skipped and counted. Nothing is raised once a recording is
+open, save that the file itself can no longer be read. This file knows lines, not their meaning.
+"""
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Final
+
+from livemon.errors import RecordingError
+from livemon.events import Event, Head
+from livemon.record.chunks import LineCutter, lines_of
+from livemon.record.disk import open_to_read, translated
+from livemon.record.head import HEAD_START, NewerVersion, decode_head
+from livemon.record.jsonline import problem
+from livemon.record.lines import decode_event, decode_lost
+from livemon.record.trouble import Problems, Tally
+
+#: Some editors put this in front of a text file.
+_BYTE_ORDER_MARK: Final = b"\xef\xbb\xbf"
+
+
+def open_recording(path: str | Path) -> "Recording":
+    """Read the head of the recording at `path`.
+
+    Raises:
+        NewerVersion: a later livemon wrote it.
+        RecordingError: there is no such file, it can't be read, or it is not a recording.
+    """
+    path = Path(path)
+    with open_to_read(path) as file, translated(path):
+        lines = lines_of(file, cutter := LineCutter())
+        first = next(lines, None) or cutter.rest
+        if not first and not any(lines):
+            raise RecordingError(str(path), "", "it is empty; nothing was recorded")
+        try:
+            return Recording(path, decode_head(first.removeprefix(_BYTE_ORDER_MARK)))
+        except NewerVersion as newer:
+            raise NewerVersion(newer.version, str(path)) from newer
+        except RecordingError as error:
+            head = _another_head(lines)
+            if head is not None:
+                return Recording(path, head)
+            if first.startswith(HEAD_START) and first is cutter.rest:
+                what = "it ends within its first line; nothing was recorded"
+                raise RecordingError(str(path), "", what) from error
+            what = f"{error.path}: {error.problem}" if error.path else error.problem
+            raise RecordingError(
+                str(path),
+                "line 1",
+                "it is not a recording, or its first line, which says who was measured with "
+                f"what, is damaged ({what})",
+            ) from error
+
+
+class Recording:
+    """A recording on disk. Its events are read afresh each time they are asked for."""
+
+    __slots__ = ("_problems", "head", "path")
+
+    def __init__(self, path: Path, head: Head) -> None:
+        self.path = path
+        self.head = head
+        self._problems = Problems()
+
+    @property
+    def problems(self) -> Problems:
+        """What the last complete pass through `events` had to skip."""
+        return self._problems
+
+    def events(self) -> Iterator[Event]:
+        """Yield the events in the order they were recorded, up to the present end of the file.
+
+        Raises:
+            RecordingError: the file is gone, or the disk fails.
+        """
+        tally, cutter = Tally(), LineCutter()
+        with open_to_read(self.path) as file, translated(self.path):
+            for number, line in enumerate(lines_of(file, cutter), start=1):
+                event = read_line(number, line, tally)
+                if event is not None:
+                    yield event
+        self._problems = tally.problems(unfinished=bool(cutter.rest))
+
+
+def read_line(number: int, line: bytes | None, tally: Tally) -> Event | None:
+    """Return the event on a line of a recording; count in `tally` what is none."""
+    if line is None:
+        tally.bad(number, problem("", "far too long for a line"))
+        return None
+    try:
+        event = decode_event(line)
+    except RecordingError as error:
+        if line and not line.isspace() and not _is_head(line):
+            tally.bad(number, error)
+        return None
+    if event is None:
+        lost = decode_lost(line)
+        if lost is None:
+            tally.later_type()
+        else:
+            tally.lost(lost)
+    return event
+
+
+def _is_head(line: bytes) -> bool:
+    """Tell whether this line is a head, which may stand anywhere and is no event."""
+    try:
+        decode_head(line.removeprefix(_BYTE_ORDER_MARK))
+    except RecordingError:
+        return False
+    return True
+
+
+def _another_head(lines: Iterator[bytes | None]) -> Head | None:
+    """Return the first head that can be read: a journal repeats it when it closes or reopens."""
+    for line in lines:
+        if line is None or not line.startswith(HEAD_START):
+            continue
+        try:
+            return decode_head(line)
+        except RecordingError:
+            continue
+    return None
