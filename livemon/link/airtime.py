@@ -1,0 +1,145 @@
+"""Share one adapter's time: scan while somebody is missing, never while a link is being opened.
+
+An adapter does one thing at a time, and each scan costs packets of the links that stand. So there
+is one lock, one scan for everybody who looks for something, and none when all are found.
+"""
+
+import asyncio
+import logging
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from typing import Final, NoReturn
+
+from livemon.errors import LinkLost, RadioError
+from livemon.link.radio import Link, Opening, Radio, Sighting
+from livemon.link.trouble import RadioBusy
+
+_log = logging.getLogger(__name__)
+
+#: After a scan could not start. Bluetooth may be switched on, or the other program done, any time.
+_RETRY_S: Final = 1.0
+#: How often to ask again for links that an earlier run left open; asking costs no air.
+_ASK_HELD_EVERY: Final = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Tempo:
+    """How hard to look for what is missing.
+
+    Attributes:
+        window_s: a scan lasts so long at most.
+        pause_s: between scans, so that the links that stand get the radio for themselves.
+        ceiling_s: the longest wait between attempts to open one link.
+    """
+
+    window_s: float
+    pause_s: float
+    ceiling_s: float
+
+
+#: People work out: what is missing must come back within seconds.
+WORKOUT: Final = Tempo(window_s=4.0, pause_s=0.5, ceiling_s=2.0)
+#: Nobody waits.
+IDLE: Final = Tempo(window_s=5.0, pause_s=15.0, ceiling_s=15.0)
+
+
+class AirTime:
+    """One adapter's time.
+
+    Attributes:
+        tempo: may be changed at any time.
+        trouble: why Bluetooth can't be used just now; empty if it can.
+        busy: the adapter refused because it does something else.
+    """
+
+    def __init__(
+        self, radio: Radio, on_sighting: Callable[[Sighting], None], *, services: frozenset[str]
+    ) -> None:
+        self.tempo = WORKOUT
+        self.trouble = ""
+        self.busy = False
+        self._radio = radio
+        self._on_sighting = on_sighting
+        self._services = services
+        self._lock = asyncio.Lock()
+        self._listeners = 0
+        self._openers = 0
+        self._wanted = asyncio.Event()  # somebody listens
+        self._hurry = asyncio.Event()  # somebody new listens: no pause now
+        self._make_way = asyncio.Event()  # the scan has to end
+
+    @contextmanager
+    def listening(self) -> Iterator[None]:
+        """Keep the scan going as long as somebody is inside."""
+        self._listeners += 1
+        self._wanted.set()
+        self._hurry.set()
+        try:
+            yield
+        finally:
+            self._listeners -= 1
+            if not self._listeners:
+                self._wanted.clear()
+                self._make_way.set()
+
+    async def open_link(
+        self, sighting: Sighting, opening: Opening, on_closed: Callable[[], None]
+    ) -> Link:
+        """Open a link as soon as the adapter is free; a scan makes way."""
+        self._openers += 1
+        self._make_way.set()
+        try:
+            async with self._lock:
+                return await self._radio.open_link(sighting, opening, on_closed)
+        finally:
+            self._openers -= 1
+
+    def refresh(self) -> None:
+        """End the scan that is going on; the next one is a new one."""
+        self._make_way.set()
+
+    async def run(self) -> NoReturn:
+        """Scan whenever somebody listens, until cancelled."""
+        windows = 0
+        while True:
+            await self._wanted.wait()
+            try:
+                async with self._lock:
+                    whole = await self._window(ask_held=windows % _ASK_HELD_EVERY == 0)
+            except RadioError as error:
+                self.trouble = str(error)
+                await asyncio.sleep(_RETRY_S)
+            except LinkLost as error:
+                self.busy = isinstance(error, RadioBusy)
+                _log.info("scan: %s", error)
+                await asyncio.sleep(_RETRY_S)
+            else:
+                windows += 1
+                if whole:
+                    await _passes(self._hurry, self.tempo.pause_s)
+
+    async def _window(self, *, ask_held: bool) -> bool:
+        """Scan once; say whether nothing cut it short."""
+        if self._openers:
+            return False  # they queue behind us
+        if ask_held:
+            for sighting in await self._radio.held(self._services):
+                self._on_sighting(sighting)
+        self._make_way.clear()
+        self._hurry.clear()
+        if not self._listeners or self._openers:
+            return False
+        async with self._radio.scanning(self._on_sighting):
+            self.trouble, self.busy = "", False
+            return await _passes(self._make_way, self.tempo.window_s)
+
+
+async def _passes(event: asyncio.Event, at_most_s: float) -> bool:
+    """Wait for `event`; say whether the time passed without it."""
+    try:
+        async with asyncio.timeout(at_most_s):
+            await event.wait()
+    except TimeoutError:
+        return True
+    return False

@@ -1,0 +1,139 @@
+"""Wait for the sighting of a sensor, and keep the registry of who is who up to date.
+
+One for all sensors: it takes down each device heard and asks `identity` which of them is meant. It
+neither scans nor opens anything.
+"""
+
+import asyncio
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Final
+
+from livemon.errors import LinkLost
+from livemon.link.identity import (
+    Ambiguous,
+    Found,
+    HostAddress,
+    Registry,
+    Remembered,
+    find,
+    learned,
+    owner,
+)
+from livemon.link.nearby import Nearby
+from livemon.link.radio import Sighting
+from livemon.link.status import LinkState
+from livemon.link.tally import Tally
+
+#: How often to look again although nothing new was heard: a name has to stand alone for a while.
+_LOOK_AGAIN_S: Final = 0.5
+
+
+class Finder:
+    """Finds sensors among what is heard.
+
+    Args:
+        host: id of this computer.
+        on_learned: called with the new registry when something was learned.
+    """
+
+    def __init__(
+        self,
+        registry: Registry,
+        host: str,
+        *,
+        now_ns: Callable[[], int],
+        on_learned: Callable[[Registry], None],
+    ) -> None:
+        self.registry = registry
+        self.host = host
+        self.nearby = Nearby()
+        self._now_ns = now_ns
+        self._on_learned = on_learned
+        self._waiting: dict[str, asyncio.Event] = {}
+        self._others: set[tuple[str, str]] = set()  # sensor, and an address that is not it
+
+    def heard(self, sighting: Sighting) -> None:
+        """Take down one sighting, and wake whoever may have waited for it."""
+        self.nearby.heard(self._now_ns(), sighting)
+        known = owner(self.registry, self.host, sighting.address)
+        for sensor, event in self._waiting.items():
+            if known is None or known.sensor == sensor:
+                event.set()
+
+    async def find(self, sensor: str, tally: Tally) -> Found:
+        """Wait until `sensor` is heard; meanwhile `tally` says how the search goes."""
+        since_ns = self._now_ns()
+        self._waiting[sensor] = event = asyncio.Event()
+        try:
+            while True:
+                event.clear()
+                match self._look(sensor, since_ns):
+                    case Found() as found:
+                        tally.candidates = ()
+                        return found
+                    case Ambiguous() as several:
+                        tally.candidates = several.candidates
+                        tally.to(LinkState.ASKING, self._now_ns())
+                    case None:
+                        tally.candidates = ()
+                        tally.to(LinkState.SEARCHING, self._now_ns())
+                await _at_most(event, _LOOK_AGAIN_S)
+        finally:
+            del self._waiting[sensor]
+
+    def learn(self, sensor: str, address: str) -> None:
+        """Remember that `address` is `sensor`, because its data come, or because a person says."""
+        here = HostAddress(self.host, address)
+        known = owner(self.registry, self.host, address)
+        if known is not None and known.sensor == sensor:
+            return
+        self._others.discard((sensor, address))
+        self._replace(learned(self.registry, sensor, here))
+
+    def check(self, sensor: str, address: str, serial: str | None) -> None:
+        """Compare the serial number of a device that only its name spoke for.
+
+        Raises:
+            LinkLost: it is another device; it will not be tried again.
+        """
+        remembered = self.remembered(sensor)
+        if serial is None or remembered.serial == serial:
+            return
+        if remembered.serial is None:
+            known = replace(remembered, serial=serial)
+            self._replace(tuple(known if r is remembered else r for r in self.registry))
+            return
+        self._others.add((sensor, address))
+        raise LinkLost("a device of the same name with another serial number is nearby")
+
+    def remember(self, remembered: Remembered) -> None:
+        """Add a sensor to the registry, or replace what is known of it."""
+        others = tuple(r for r in self.registry if r.sensor != remembered.sensor)
+        self._replace((*others, remembered))
+
+    def remembered(self, sensor: str) -> Remembered:
+        """Return what is known of `sensor`."""
+        return next(r for r in self.registry if r.sensor == sensor)
+
+    def _look(self, sensor: str, since_ns: int) -> Found | Ambiguous | None:
+        now_ns = self._now_ns()
+        nearby = [
+            seen
+            for seen in self.nearby.at(now_ns)
+            if (sensor, seen.sighting.address) not in self._others
+        ]
+        remembered = self.remembered(sensor)
+        return find(remembered, self.registry, self.host, nearby, now_ns=now_ns, since_ns=since_ns)
+
+    def _replace(self, registry: Registry) -> None:
+        self.registry = registry
+        self._on_learned(registry)
+
+
+async def _at_most(event: asyncio.Event, wait_s: float) -> None:
+    try:
+        async with asyncio.timeout(wait_s):
+            await event.wait()
+    except TimeoutError:
+        return

@@ -1,0 +1,95 @@
+"""What is wrong with a link and what to do about it, in words for the person on the gym floor.
+
+Nothing but words chosen from facts; no state, no clock.
+"""
+
+from typing import Final
+
+from livemon.link.status import LinkState
+
+#: A remembered sensor that is not heard for this long has a reason worth naming.
+_HELD_AFTER_S: Final = 10.0
+#: The smallest adapters hold five links, others seven or eight; from here on being full is likely.
+_MAYBE_FULL_AT: Final = 4
+#: Another program's scan ends within seconds; beyond this the adapter itself is stuck.
+_STUCK_AFTER_S: Final = 30.0
+
+_HELD: Final = (
+    "It may be switched off, dry or out of range; or another device (a phone, a watch) holds its"
+    " only link: close that program, or switch that device's Bluetooth off."
+)
+_FULL: Final = (
+    "The Bluetooth adapter of this computer may be full ({links} links are open; many hold 5 to 8)."
+    " Take a sensor off the list, plug in a second adapter, or let another computer relay."
+)
+_STUCK: Final = (
+    "The Bluetooth adapter has been busy for {seconds:.0f} s. Close other Bluetooth windows; if"
+    " that does not help, unplug and replug the adapter or restart the Bluetooth service."
+)
+_REFUSED: Final = (
+    "{problem}. Forget the sensor in the system's Bluetooth settings, then try again from the Kit"
+    " page; livemon does not keep trying by itself."
+)
+_SILENT: Final = (
+    "Linked, but nothing has come for {seconds:.0f} s. Check that it sits and is wet or warm; the"
+    " link is opened afresh by itself."
+)
+_FIRST: Final = (
+    "Linked, waiting for the first data. Some sensors send only while they sit on the skin."
+)
+#: A strap sends once a second.
+_FIRST_AFTER_S: Final = 3.0
+_ASKING: Final = (
+    "Several devices could be this sensor. Hold the right one close to the computer and choose it,"
+    " so that nobody gets another person's data."
+)
+
+
+def hint(
+    state: LinkState,
+    *,
+    missing_s: float,
+    links: int,
+    not_found: bool,
+    busy: bool,
+    trouble: str,
+    problem: str,
+) -> str:
+    """Return what to say of one link; empty when all is well or it is too early to say.
+
+    Args:
+        state: where the link stands.
+        missing_s: for how long no data have come.
+        links: how many links we hold.
+        not_found: the last attempt failed because the system did not find the sensor.
+        busy: the adapter is busy with something else.
+        trouble: why Bluetooth as a whole can't be used; empty if it can.
+        problem: why the last attempt or link failed; empty if none did.
+    """
+    match state:
+        case LinkState.LIVE | LinkState.STOPPED:
+            return ""
+        case LinkState.REFUSED:
+            return _REFUSED.format(problem=_sentence(problem))
+        case LinkState.ASKING:
+            return _ASKING
+        case LinkState.OPEN:
+            return _FIRST if missing_s >= _FIRST_AFTER_S else ""
+        case LinkState.SILENT:
+            return _SILENT.format(seconds=missing_s)
+    if trouble:
+        return trouble
+    if busy and missing_s >= _STUCK_AFTER_S:
+        return _STUCK.format(seconds=missing_s)
+    reasons = []
+    if links >= _MAYBE_FULL_AT and (not_found or missing_s >= _HELD_AFTER_S):
+        reasons.append(_FULL.format(links=links))
+    if missing_s >= _HELD_AFTER_S:
+        reasons.append(f"Not heard for {missing_s:.0f} s. {_HELD}")
+    if reasons:
+        return " ".join(reasons)
+    return f"{_sentence(problem)}; trying again." if problem else ""
+
+
+def _sentence(text: str) -> str:
+    return text[:1].upper() + text[1:]
