@@ -27,7 +27,9 @@ def check_layout(layout: Layout, top: TomlTable, rows: tuple[TomlTable, ...]) ->
         _check_overlap(placed, layout.fields, rows)
     for index, name in enumerate(layout.channels):
         if not any(_is_smo2_of(field, index) for field in layout.fields):
-            raise top.error("field", f"expected a field with quantity 'smo2' for channel {name!r}")
+            raise top.error(
+                "field", f"expected a field with quantity 'smo2' for channel {name!r}, found none"
+            )
 
 
 def fixed_length(layout: Layout) -> int:

@@ -1,0 +1,217 @@
+"""A [[field]] that can't be meant is refused with file, key, expected and found."""
+
+import pytest
+from sound_adapter import SMO2, THB, TOP, second, smo2
+
+from livemon.decode.adapter import parse_adapter
+from livemon.errors import AdapterError
+
+COUNTER = ('quantity = "sequence"', "offset = 2")
+
+# path of the key, words that the message must have, the file
+WRONG = [
+    pytest.param("field[0]", "expected a table, found 3", TOP + "field = [3]", id="field no table"),
+    pytest.param(
+        "field[0].quantity",
+        "expected one of smo2, thb, o2hb, hhb, contact, quality, sequence, device_time, battery, "
+        "found 'spo2'; did you mean 'smo2'?",
+        smo2('quantity = "spo2"', without="quantity"),
+        id="quantity",
+    ),
+    pytest.param("field[0].offset", "missing", smo2("", without="offset"), id="no offset"),
+    pytest.param(
+        "field[0].ofset",
+        "unknown key; did you mean 'offset'?",
+        smo2("ofset = 0"),
+        id="misspelt key in a field",
+    ),
+    pytest.param(
+        "field[0].offset",
+        "expected a whole number or 'next', found 'behind'",
+        smo2('offset = "behind"', without="offset"),
+        id="offset in words",
+    ),
+    pytest.param(
+        "field[0].offset",
+        "expected a whole number from 0 to 511, found -1",
+        smo2("offset = -1", without="offset"),
+        id="offset below 0",
+    ),
+    pytest.param(
+        "field[0].offset",
+        "expected to end within 512 octets, found 513",
+        smo2("offset = 511", without="offset"),
+        id="offset too far",
+    ),
+    pytest.param(
+        "field[0].format",
+        "found 'int16'; did you mean 'uint16'?",
+        smo2('format = "int16"', without="format"),
+        id="format",
+    ),
+    pytest.param(
+        "field[0].bits", "expected a list of two, found [1]", smo2("bits = [1]"), id="one bit"
+    ),
+    pytest.param(
+        "field[0].bits[1]",
+        "expected a whole number from 4 to 15, found 16",
+        smo2("bits = [4, 16]"),
+        id="bits beyond the format",
+    ),
+    pytest.param(
+        "field[0].bits",
+        "expected a uint or sint format with it, found 'float32'",
+        smo2('format = "float32"', "bits = [0, 3]", without="format"),
+        id="bits of a float",
+    ),
+    pytest.param(
+        "field[0].scale.m",
+        "expected a whole number other than 0, found 0",
+        smo2("scale = { m = 0 }"),
+        id="scale 0",
+    ),
+    pytest.param(
+        "field[0].scale.d",
+        "expected a whole number, found 0.1",
+        smo2("scale = { d = 0.1 }"),
+        id="scale as a fraction",
+    ),
+    pytest.param("field[0].scale.x", "unknown key", smo2("scale = { x = 1 }"), id="scale key"),
+    pytest.param("field[0].scale", "expected a table, found 0.1", smo2("scale = 0.1"), id="scale"),
+    pytest.param(
+        "field[0].unit", "expected one of %, found '1/100'", smo2('unit = "1/100"'), id="unit"
+    ),
+    pytest.param(
+        "field[1].unit", "missing", TOP + SMO2 + THB.replace('unit = "a.u."', ""), id="no unit"
+    ),
+    pytest.param(
+        "field[0].valid",
+        "expected the smaller number first, found [100, 0]",
+        smo2("valid = [100, 0]"),
+        id="valid upside down",
+    ),
+    pytest.param(
+        "field[0].valid[1]",
+        "expected a number, found inf",
+        smo2("valid = [0, inf]"),
+        id="valid without end",
+    ),
+    pytest.param(
+        "field[0].valid",
+        "expected a part of what the format can say, 0 to 0.65535, found 20 to 90",
+        smo2("valid = [20, 90]", "scale = { d = -5 }"),
+        id="valid out of reach",
+    ),
+    pytest.param(
+        "field[0].not_known[1]",
+        "expected a whole number from 0 to 65535, found 65536",
+        smo2("not_known = [0, 0x10000]"),
+        id="not known beyond the format",
+    ),
+    pytest.param(
+        "field[0].not_known[0]",
+        "expected a whole number from 0 to 65535, found 6553.5",
+        smo2("not_known = [6553.5]"),
+        id="not known as a value, not raw",
+    ),
+    pytest.param(
+        "field[0].not_known",
+        "expected a list, found 65535",
+        smo2("not_known = 65535"),
+        id="not known no list",
+    ),
+    pytest.param(
+        "field[0].present_if.bit",
+        "expected a whole number from 0 to 7, found 8",
+        smo2("present_if = { offset = 4, bit = 8 }"),
+        id="presence bit",
+    ),
+    pytest.param(
+        "field[0].known_if.offset",
+        "missing",
+        smo2("known_if = { bit = 1 }"),
+        id="known bit without octet",
+    ),
+    pytest.param(
+        "field[0].channel",
+        "expected one of muscle, found 'left'",
+        smo2('channel = "left"'),
+        id="channel that isn't",
+    ),
+    pytest.param(
+        "field[0].modulo",
+        "expected no such key with quantity 'smo2'",
+        smo2("modulo = 100"),
+        id="modulo of no counter",
+    ),
+    pytest.param(
+        "field[0].rate_hz",
+        "expected at the top of the file",
+        smo2("rate_hz = 4.0"),
+        id="top key below",
+    ),
+    pytest.param(
+        "field[1].modulo",
+        "expected a whole number from 2 to 256, found 257",
+        second(*COUNTER, 'format = "uint8"', "modulo = 257"),
+        id="modulo beyond the format",
+    ),
+    pytest.param(
+        "field[1].format",
+        "expected a uint or boolean, found 'sint8'",
+        second(*COUNTER, 'format = "sint8"'),
+        id="counter with a sign",
+    ),
+    pytest.param(
+        "field[1].scale",
+        "expected no such key with quantity 'sequence'",
+        second(*COUNTER, 'format = "uint8"', "scale = { d = 1 }"),
+        id="scale of a counter",
+    ),
+    pytest.param(
+        "field[1].means_contact",
+        "expected 1 to 64 raw numbers, found 0",
+        second('quantity = "contact"', "offset = 2", 'format = "uint8"', "means_contact = []"),
+        id="contact never",
+    ),
+    pytest.param(
+        "field[1].channel",
+        "expected no such key with quantity 'battery'",
+        second('quantity = "battery"', "offset = 2", 'format = "uint8"', 'channel = "muscle"'),
+        id="battery of one channel",
+    ),
+    pytest.param(
+        "field[1].quantity",
+        "expected once in a packet, found 'smo2' again after field[0]",
+        TOP + SMO2 + SMO2.replace("offset = 0", "offset = 2"),
+        id="SmO2 twice",
+    ),
+    pytest.param(
+        "field[1].offset",
+        "expected bits of its own, found octet 1 bit 0 taken by smo2",
+        TOP + SMO2 + THB.replace("offset = 2", "offset = 1"),
+        id="overlap",
+    ),
+    pytest.param(
+        "field[0].offset",
+        "found octet 1 bit 7 taken by a presence bit",
+        smo2("present_if = { offset = 1, bit = 7 }"),
+        id="overlap with its own presence bit",
+    ),
+]
+
+
+@pytest.mark.parametrize(("path", "words", "text"), WRONG)
+def test_says_file_key_expected_and_found(path: str, words: str, text: str) -> None:
+    with pytest.raises(AdapterError) as caught:
+        parse_adapter(text, where="wrong.toml")
+
+    assert caught.value.path == path
+    assert words in caught.value.problem
+    assert str(caught.value).startswith(f"wrong.toml: {path}")
+
+
+def test_fields_that_say_so_may_share_bits() -> None:
+    text = TOP + SMO2 + THB.replace("offset = 2", "offset = 1\nshares = true")
+
+    assert parse_adapter(text, where="shared").layout.min_len == 2
