@@ -6,34 +6,37 @@ read that is subscribed to, because BlueZ then delivers the read as a notificati
 
 from typing import Final
 
-from livemon.errors import LinkLost
-from livemon.link.plan import (
-    BODY_SENSOR_LOCATION,
+from livemon.decode.battery import decode_battery
+from livemon.decode.body_location import BODY_SENSOR_LOCATION, decode_body_location
+from livemon.decode.device_information import (
     FIRMWARE_REVISION,
     MANUFACTURER_NAME,
     MODEL_NUMBER,
-    SERIAL_NUMBER,
+    decode_text,
 )
+from livemon.decode.uuids import sig_uuid
+from livemon.errors import DecodeError, LinkLost
 from livemon.link.radio import Link
 from livemon.link.status import Details
 
-#: GATT Specification Supplement, Body Sensor Location; 7 to 255 are reserved.
-_LOCATIONS: Final = ("other", "chest", "wrist", "finger", "hand", "ear lobe", "foot")
+#: Read only to tell two devices of one name apart; it never leaves the registry.
+_SERIAL_NUMBER: Final = sig_uuid(0x2A25)
 
 
 async def read_details(link: Link) -> Details:
     """Return what the sensor says of itself."""
+    location = await read_if_offered(link, BODY_SENSOR_LOCATION)
     return Details(
         manufacturer=await _text(link, MANUFACTURER_NAME),
         model=await _text(link, MODEL_NUMBER),
         firmware=await _text(link, FIRMWARE_REVISION),
-        worn_on=_location(await read_if_offered(link, BODY_SENSOR_LOCATION)),
+        worn_on=None if location is None else decode_body_location(location),
     )
 
 
 async def read_serial(link: Link) -> str | None:
     """Return the serial number; personal data, for the registry only."""
-    return await _text(link, SERIAL_NUMBER)
+    return await _text(link, _SERIAL_NUMBER)
 
 
 async def read_if_offered(link: Link, characteristic: str) -> bytes | None:
@@ -47,24 +50,13 @@ async def read_if_offered(link: Link, characteristic: str) -> bytes | None:
 
 
 def battery_pct(payload: bytes) -> int | None:
-    """Return the charge; None for what the Battery Service reserves, and for other lengths.
-
-    Some systems give 100 zero bytes where they know nothing.
-    """
-    if len(payload) != 1 or payload[0] > 100:
+    """Return the charge; None where it is not known."""
+    try:
+        return decode_battery(payload, 0.0, "").battery_pct
+    except DecodeError:
         return None
-    return payload[0]
 
 
 async def _text(link: Link, characteristic: str) -> str | None:
-    """Strings are UTF-8 of any length (GSS utf8s); some sensors end them with zeros."""
     payload = await read_if_offered(link, characteristic)
-    if payload is None:
-        return None
-    return payload.decode("utf-8", errors="replace").rstrip("\0 ") or None
-
-
-def _location(payload: bytes | None) -> str | None:
-    if payload is None or len(payload) != 1 or payload[0] >= len(_LOCATIONS):
-        return None
-    return _LOCATIONS[payload[0]]
+    return decode_text(payload) or None if payload is not None else None

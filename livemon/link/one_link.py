@@ -11,11 +11,12 @@ from collections.abc import Callable
 from functools import partial
 from typing import Final, NoReturn
 
+from livemon.decode.battery import BATTERY_LEVEL
 from livemon.errors import LinkLost
 from livemon.events import Event, Notification
 from livemon.link.details import battery_pct, read_details, read_if_offered
 from livemon.link.doubles import DoubleGuard
-from livemon.link.plan import BATTERY_LEVEL, Plan
+from livemon.link.plan import Plan
 from livemon.link.radio import Link
 from livemon.link.silence import Silence, silence
 from livemon.link.status import LinkState
@@ -59,7 +60,7 @@ class OneLink:
             receive = partial(self._receive, channel.characteristic)
             await link.subscribe(channel, receive, acquire=self._plan.acquire)
         for write in self._plan.writes:
-            await link.write(write.characteristic, write.payload, response=write.response)
+            await link.write(write.characteristic, write.octets, response=write.response)
 
     async def stay(self, link: Link) -> NoReturn:
         """Watch the data's age, and read the battery now and again.

@@ -7,30 +7,15 @@ not in it.
 from dataclasses import dataclass, field
 from typing import Final
 
+from livemon.decode.adapter_file import Connection, StartUpWrite
+from livemon.decode.heart_rate import HEART_RATE_MEASUREMENT
+from livemon.decode.uuids import sig_uuid
 from livemon.link.radio import Channel
 from livemon.link.silence import Patience
 
-_BASE: Final = "0000{:04x}-0000-1000-8000-00805f9b34fb"
-
-HEART_RATE_SERVICE: Final = _BASE.format(0x180D)
-HEART_RATE_MEASUREMENT: Final = _BASE.format(0x2A37)
-BODY_SENSOR_LOCATION: Final = _BASE.format(0x2A38)
-BATTERY_SERVICE: Final = _BASE.format(0x180F)
-BATTERY_LEVEL: Final = _BASE.format(0x2A19)
-DEVICE_INFORMATION: Final = _BASE.format(0x180A)
-SERIAL_NUMBER: Final = _BASE.format(0x2A25)
-MANUFACTURER_NAME: Final = _BASE.format(0x2A29)
-MODEL_NUMBER: Final = _BASE.format(0x2A24)
-FIRMWARE_REVISION: Final = _BASE.format(0x2A26)
-
-
-@dataclass(frozen=True, slots=True)
-class StartWrite:
-    """Something to write once the link stands, because the adapter file says so."""
-
-    characteristic: str
-    payload: bytes
-    response: bool = True
+HEART_RATE_SERVICE: Final = sig_uuid(0x180D)
+#: A strap sends about once a second; so does an oximeter whose adapter file does not say.
+_USUAL_PERIOD_S: Final = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,8 +33,8 @@ class Plan:
 
     sensor: str
     channels: tuple[Channel, ...]
-    writes: tuple[StartWrite, ...] = ()
-    patience: Patience = field(default_factory=lambda: Patience.for_period(1.0))
+    writes: tuple[StartUpWrite, ...] = ()
+    patience: Patience = field(default_factory=lambda: Patience.for_period(_USUAL_PERIOD_S))
     acquire: bool = False
     pair: bool = False
 
@@ -57,3 +42,16 @@ class Plan:
 def heart_rate_plan(sensor: str) -> Plan:
     """Return how to read a strap that speaks the Heart Rate Profile."""
     return Plan(sensor, (Channel(HEART_RATE_MEASUREMENT, HEART_RATE_SERVICE),))
+
+
+def adapter_plan(sensor: str, connection: Connection) -> Plan:
+    """Return how to read an oximeter as its adapter file says."""
+    period_s = 1 / connection.rate_hz if connection.rate_hz else _USUAL_PERIOD_S
+    return Plan(
+        sensor,
+        (Channel(connection.characteristic, connection.service),),
+        writes=connection.start_up,
+        patience=Patience.for_period(period_s),
+        acquire=not connection.use_start_notify,
+        pair=connection.pair,
+    )

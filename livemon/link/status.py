@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from enum import Enum
 
+from livemon.decode.body_location import BodyLocation
 from livemon.link.radio import Sighting
 
 
@@ -33,7 +34,7 @@ class Details:
     manufacturer: str | None = None
     model: str | None = None
     firmware: str | None = None
-    worn_on: str | None = None  #: Body Sensor Location in words
+    worn_on: BodyLocation | None = None
 
 
 @dataclass(frozen=True, slots=True)

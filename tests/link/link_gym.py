@@ -8,13 +8,12 @@ from collections import Counter
 from collections.abc import Awaitable, Callable, Iterator
 from random import Random
 
+from livemon.decode.battery import BATTERY_LEVEL, BATTERY_SERVICE
+from livemon.decode.heart_rate import HEART_RATE_MEASUREMENT
 from livemon.events import Event, LinkDown, LinkUp, Notification
 from livemon.link.bleak_radio import BleakRadio
 from livemon.link.identity import HostAddress, Registry, Remembered
 from livemon.link.plan import (
-    BATTERY_LEVEL,
-    BATTERY_SERVICE,
-    HEART_RATE_MEASUREMENT,
     HEART_RATE_SERVICE,
     Plan,
     heart_rate_plan,
