@@ -10,7 +10,7 @@ from typing import Final
 from livemon.decode.formats import FORMATS, Kind, Word, write
 from livemon.decode.layout import Field, Layout, Quantity
 from livemon.decode.medfloat import FLOAT_NAN, SFLOAT_NAN, encode_float, encode_sfloat
-from livemon.decode.placement import Placed, Setting, place, switches
+from livemon.decode.placement import Placed, Setting, Switch, place, switches
 from livemon.errors import UsageError
 
 _SFLOAT_BITS: Final = FORMATS["medfloat16"].bits
@@ -24,7 +24,7 @@ def encode_packet(layout: Layout, values: Mapping[str, float | None]) -> bytes:
     Raises:
         UsageError: a key that is no field, or a value that its field can't hold.
     """
-    keys = {field.key for field in layout.fields}
+    keys = dict.fromkeys(field.key for field in layout.fields)
     for key in values:
         if key not in keys:
             raise UsageError(f"{key!r} is no field of this adapter; it has {', '.join(keys)}")
@@ -33,8 +33,13 @@ def encode_packet(layout: Layout, values: Mapping[str, float | None]) -> bytes:
     packet = bytearray(max([layout.min_len, *(one.end for one in placed)]))
     for switch, is_set in zip(switches(layout.fields), setting, strict=True):
         _put_bit(packet, switch, is_set=is_set)
+    known = _known_bits(placed, values)
+    for switch, is_set in known.items():
+        _put_bit(packet, switch, is_set=is_set)
     for one in placed:
-        _put(one, values.get(one.field.key), packet)
+        value = values.get(one.field.key)
+        raw = _raw(one.field, value) if value is not None else _not_known(one.field, known)
+        write(one.field.word, one.offset, raw, packet)
     return bytes(packet)
 
 
@@ -52,25 +57,32 @@ def _setting(fields: tuple[Field, ...], values: Mapping[str, float | None]) -> S
     return best
 
 
-def _put(one: Placed, value: float | None, packet: bytearray) -> None:
-    field = one.field
-    if field.known_if is not None:
-        known = field.known_if
-        _put_bit(packet, known.place, is_set=known.is_set is (value is not None))
-    raw = _not_known(field) if value is None else _raw(field, value)
-    write(field.word, one.offset, raw, packet)
+def _known_bits(
+    placed: tuple[Placed, ...], values: Mapping[str, float | None]
+) -> dict[Switch, bool]:
+    """Bits that say whether a value is known; where fields share one, a known value decides."""
+    asked = [(one.field, one.field.known_if) for one in placed if one.field.known_if is not None]
+    bits: dict[Switch, bool] = {}
+    for field, condition in asked:
+        if values.get(field.key) is not None:
+            said = bits.setdefault(condition.place, condition.is_set)
+            if said is not condition.is_set:
+                raise UsageError(f"{field.key} can't be known together with the others")
+    for _, condition in asked:
+        bits.setdefault(condition.place, not condition.is_set)
+    return bits
 
 
-def _not_known(field: Field) -> float:
+def _not_known(field: Field, known: dict[Switch, bool]) -> float:
     if field.not_known:
         return field.not_known[0]
-    if field.known_if is not None:
-        return 0
     kind = field.word.format.kind
     if kind is Kind.FLOAT:
         return float("nan")
     if kind is Kind.MEDFLOAT:
         return SFLOAT_NAN if field.word.bits == _SFLOAT_BITS else FLOAT_NAN
+    if field.known_if is not None and known[field.known_if.place] is not field.known_if.is_set:
+        return 0
     raise UsageError(f"{field.key} has no raw number for 'not known'")
 
 

@@ -1,9 +1,10 @@
 """Show what an adapter makes of a payload, field by field: for whoever writes the adapter."""
 
 from dataclasses import dataclass
+from math import isfinite
 
-from livemon.decode.field_value import value_reader
-from livemon.decode.formats import reader
+from livemon.decode.field_value import medfloat_of, value_reader
+from livemon.decode.formats import Kind, reader
 from livemon.decode.layout import Condition, Field, Layout
 from livemon.decode.oximeter import needed
 from livemon.decode.placement import Placed, place, switches
@@ -67,7 +68,15 @@ def _why(field: Field, payload: bytes, raw: float) -> str:
         return f"not known: {_said(field.known_if)}"
     if raw in field.not_known:
         return "this raw number means not known"
+    if not _is_number(field, raw):
+        return "the sensor sent no number"
     return f"outside the valid range, {field.low:g} to {field.high:g} {field.unit}".rstrip()
+
+
+def _is_number(field: Field, raw: float) -> bool:
+    if field.word.format.kind is Kind.MEDFLOAT:
+        return medfloat_of(field.word)(int(raw)) is not None
+    return isfinite(raw)
 
 
 def _said(condition: Condition | None) -> str:

@@ -5,7 +5,7 @@ A field is compiled once into a small function, so that reading a packet stays q
 
 from collections.abc import Callable
 
-from livemon.decode.formats import Kind, reader
+from livemon.decode.formats import Kind, Word, reader
 from livemon.decode.layout import Condition, Field, Quantity
 from livemon.decode.medfloat import decode_float, decode_sfloat
 
@@ -25,6 +25,11 @@ def value_reader(field: Field, offset: int) -> ReadValue:
     return read if field.known_if is None else _only_if(field.known_if, read)
 
 
+def medfloat_of(word: Word) -> Callable[[int], float | None]:
+    """Return the function that gives the number in a whole medical float."""
+    return decode_sfloat if word.format.name == "medfloat16" else decode_float
+
+
 def _number_reader(field: Field, offset: int) -> ReadValue:
     raw_of, not_known = reader(field.word, offset), frozenset(field.not_known)
     numerator, denominator = field.scale.fraction
@@ -42,7 +47,7 @@ def _number_reader(field: Field, offset: int) -> ReadValue:
 
 def _medfloat_reader(field: Field, offset: int) -> ReadValue:
     word_of, not_known = reader(field.word, offset), frozenset(field.not_known)
-    number_of = decode_sfloat if field.word.format.name == "medfloat16" else decode_float
+    number_of = medfloat_of(field.word)
     numerator, denominator = field.scale.fraction
     low, high = field.low, field.high
 

@@ -1,0 +1,59 @@
+"""Making packets by an adapter: what can't be said is refused in words."""
+
+import pytest
+
+from livemon.decode.adapter import parse_adapter
+from livemon.decode.shipped import shipped_adapters
+from livemon.errors import UsageError
+
+SHIPPED = shipped_adapters()
+PLAIN = parse_adapter(SHIPPED["invented-plain"], where="plain")
+RICH = parse_adapter(SHIPPED["invented-rich"], where="rich")
+DEMO = parse_adapter(SHIPPED["invented-demo"], where="demo")
+
+
+def test_plain_packet_by_hand() -> None:
+    """634 is 02 7A and 1220 is 04 C4, low octet first."""
+    assert PLAIN.encode({"smo2": 63.4, "thb": 12.2}).hex(" ") == "7a 02 c4 04"
+
+
+def test_what_is_not_known_gets_its_raw_number() -> None:
+    assert PLAIN.encode({"smo2": None}).hex(" ") == "ff ff ff ff"
+
+
+def test_optional_fields_come_only_when_asked_for() -> None:
+    always = {"sequence": 12, "contact": True, "device_time": 12.0, "quality": 100}
+    smo2 = {"smo2.upper": 63.4, "smo2.lower": None}
+
+    assert RICH.encode(always | smo2).hex(" ") == "04 8c 00 30 00 00 f2 7a 07 ff c8"
+    assert RICH.encode(always | smo2 | {"battery": 87}).hex(" ").endswith("ff c8 57")
+    assert len(RICH.encode(always | smo2 | {"hhb.lower": 1.0})) == 19
+
+
+def test_contact_takes_the_raw_numbers_that_the_file_names() -> None:
+    """2 means on; of the others, 0 means can't tell, so that off is 1."""
+    always = {"sequence": 0, "device_time": 0, "quality": 0}
+
+    assert RICH.encode(always | {"contact": True})[1] == 2 << 6
+    assert RICH.encode(always | {"contact": False})[1] == 1 << 6
+    assert RICH.encode(always | {"contact": None})[1] == 0
+
+
+@pytest.mark.parametrize(
+    ("values", "words"),
+    [
+        ({"spo2": 98.0}, "'spo2' is no field of this adapter; it has smo2, thb, sequence, contact"),
+        ({"smo2": 101.0}, "smo2: 101 is outside 0 to 100"),
+        ({"thb": 700.0}, "thb: 700 does not fit uint16"),
+        ({"thb": 655.35}, "thb: 655.35 would be read as 'not known'"),
+        ({"sequence": 256}, "sequence: 256 does not fit uint8"),
+    ],
+)
+def test_what_can_not_be_said(values: dict[str, float | None], words: str) -> None:
+    with pytest.raises(UsageError, match=words):
+        DEMO.encode({"sequence": 0, "contact": True} | values)
+
+
+def test_a_counter_can_not_be_unknown() -> None:
+    with pytest.raises(UsageError, match="sequence has no raw number for 'not known'"):
+        DEMO.encode({"smo2": 50.0, "thb": 1.0})
