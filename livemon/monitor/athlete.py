@@ -86,6 +86,11 @@ class Monitor:
             changes.extend(site.restart(self._second, self._now_s))
         return tuple(changes)
 
+    def add_site(self, site: str) -> None:
+        """Show `site` from now on, even before its first reading."""
+        if site not in self._sites:
+            self._site(site)
+
     def load_changed(self, t_s: float) -> None:
         """A person said that a bout or a recovery began at `t_s`; a hint that is not needed."""
         self._pulse.load_changed(self._since_origin(t_s) // _US)
