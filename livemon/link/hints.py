@@ -5,7 +5,7 @@ Nothing but words chosen from facts; no state, no clock.
 
 from typing import Final
 
-from livemon.link.status import LinkState
+from livemon.link.status import Cause, LinkState
 
 #: A remembered sensor that is not heard for this long has a reason worth naming.
 _HELD_AFTER_S: Final = 10.0
@@ -39,6 +39,10 @@ _FIRST: Final = (
 )
 #: A strap sends once a second.
 _FIRST_AFTER_S: Final = 3.0
+_MISTAKE: Final = (
+    "livemon made a mistake with this sensor and wrote it to its log. It is tried again every few"
+    " seconds; the other sensors are not touched."
+)
 _ASKING: Final = (
     "Several devices could be this sensor. Hold the right one close to the computer and choose it,"
     " so that nobody gets another person's data."
@@ -50,7 +54,7 @@ def hint(
     *,
     missing_s: float,
     links: int,
-    not_found: bool,
+    cause: Cause,
     busy: bool,
     trouble: str,
     problem: str,
@@ -61,10 +65,10 @@ def hint(
         state: where the link stands.
         missing_s: for how long no data have come.
         links: how many links we hold.
-        not_found: the last attempt failed because the system did not find the sensor.
+        cause: why the last attempt or link failed.
         busy: the adapter is busy with something else.
         trouble: why Bluetooth as a whole can't be used; empty if it can.
-        problem: why the last attempt or link failed; empty if none did.
+        problem: the same in words.
     """
     match state:
         case LinkState.LIVE | LinkState.STOPPED:
@@ -79,10 +83,12 @@ def hint(
             return _SILENT.format(seconds=missing_s)
     if trouble:
         return trouble
+    if cause is Cause.MISTAKE:
+        return _MISTAKE
     if busy and missing_s >= _STUCK_AFTER_S:
         return _STUCK.format(seconds=missing_s)
     reasons = []
-    if links >= _MAYBE_FULL_AT and (not_found or missing_s >= _HELD_AFTER_S):
+    if links >= _MAYBE_FULL_AT and (cause is Cause.NOT_FOUND or missing_s >= _HELD_AFTER_S):
         reasons.append(_FULL.format(links=links))
     if missing_s >= _HELD_AFTER_S:
         reasons.append(f"Not heard for {missing_s:.0f} s. {_HELD}")

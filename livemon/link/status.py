@@ -27,6 +27,16 @@ class LinkState(Enum):
     STOPPED = "stopped"
 
 
+class Cause(Enum):
+    """Why the last link or attempt came to nothing, by what a person might do about it."""
+
+    NONE = "none"  #: none failed since data last came
+    LOST = "lost"
+    NOT_FOUND = "not found"  #: the system does not find a sensor that was heard a moment ago
+    REFUSED = "refused"  #: it wants a pairing
+    MISTAKE = "mistake"  #: of livemon's own
+
+
 @dataclass(frozen=True, slots=True)
 class Details:
     """What a sensor says of itself; None where it says nothing. The serial number is kept apart."""

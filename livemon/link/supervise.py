@@ -22,7 +22,7 @@ from livemon.link.identity import Found
 from livemon.link.one_link import OneLink
 from livemon.link.plan import Plan
 from livemon.link.radio import Link, Opening
-from livemon.link.status import LinkState
+from livemon.link.status import Cause, LinkState
 from livemon.link.tally import Tally
 from livemon.link.trouble import CharacteristicMissing, SensorNotFound, SensorRefuses
 
@@ -80,24 +80,22 @@ class Keeper:
         try:
             await self._link_once()
         except SensorRefuses as refusal:
-            self._failed(refusal)
+            self.tally.failed(Cause.REFUSED, str(refusal))
             return None
+        except SensorNotFound as missing:
+            self.tally.failed(Cause.NOT_FOUND, str(missing))
         except CharacteristicMissing as missing:
-            self._failed(missing)
+            self.tally.failed(Cause.LOST, str(missing))
             self._fresh_services = not self._fresh_services
         except (LinkLost, RadioError) as error:
-            self._failed(error)
-        except Exception:  # noqa: BLE001 - not even a mistake of ours may touch another sensor
+            self.tally.failed(Cause.LOST, str(error))
+        except Exception as mistake:  # noqa: BLE001 - not even ours may touch another sensor
             _log.exception("a mistake in livemon while reading %s", self.plan.sensor)
-            self.tally.problem = "livemon made a mistake here and wrote it to its log"
+            self.tally.failed(Cause.MISTAKE, str(mistake))
             return _AFTER_MISTAKE_S
         if self.tally.counters.notifications > notified:
             self._new_waits()  # data came: the next wait is a short one
         return next(self._waits)
-
-    def _failed(self, error: LinkLost | RadioError) -> None:
-        self.tally.problem = str(error)
-        self.tally.not_found = isinstance(error, SensorNotFound)
 
     async def _rest(self, wait_s: float | None) -> None:
         self._to(LinkState.REFUSED if wait_s is None else LinkState.WAITING)

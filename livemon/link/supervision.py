@@ -176,7 +176,7 @@ class Supervision:
                 tally.state,
                 missing_s=missing_s,
                 links=links,
-                not_found=tally.not_found,
+                cause=tally.cause,
                 busy=air.busy,
                 trouble=air.trouble,
                 problem=tally.problem,

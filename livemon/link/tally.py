@@ -6,7 +6,7 @@ It keeps what the status shows and answers how long data have been missing. It d
 from dataclasses import replace
 
 from livemon.link.radio import Sighting
-from livemon.link.status import Counters, Details, LinkState
+from livemon.link.status import Cause, Counters, Details, LinkState
 
 
 class Tally:
@@ -23,8 +23,8 @@ class Tally:
         self.rssi_dbm: int | None = None
         self.battery_pct: int | None = None
         self.candidates: tuple[Sighting, ...] = ()
+        self.cause = Cause.NONE
         self.problem = ""
-        self.not_found = False
 
     def to(self, state: LinkState, now_ns: int) -> None:
         """Enter a state; staying in it keeps its beginning."""
@@ -48,7 +48,11 @@ class Tally:
         if self.state is not LinkState.LIVE:
             self.to(LinkState.LIVE, t_ns)
             self.missing_since_ns = None
-            self.problem, self.not_found = "", False
+            self.cause, self.problem = Cause.NONE, ""
+
+    def failed(self, cause: Cause, problem: str) -> None:
+        """A link or an attempt came to nothing."""
+        self.cause, self.problem = cause, problem
 
     def count(self, **more: int) -> None:
         """Add to the counters."""

@@ -60,6 +60,8 @@ class Air:
     """One adapter and its surroundings.
 
     Attributes:
+        slots: how many links the adapter can hold.
+        taken_elsewhere: how many of these other programs hold.
         powered: Bluetooth is on.
         busy: another program keeps the adapter busy: every scan and opening fails.
         overlaps: how often somebody scanned or opened while an opening was going on.
@@ -73,6 +75,7 @@ class Air:
         on_delivery: Callable[[SimulatedSensor, str, bytes], None] = lambda *_: None,
     ) -> None:
         self.slots = slots
+        self.taken_elsewhere = 0
         self.powered = True
         self.busy = False
         self.overlaps = 0
@@ -137,7 +140,7 @@ class Air:
     def _can_be_heard(self, place: Place) -> bool:
         troubles = place.sensor.troubles
         free = not (place.linked or troubles.off or troubles.held_elsewhere)
-        return free and self.powered and self.links < self.slots
+        return free and self.powered and self.links + self.taken_elsewhere < self.slots
 
     # --- links
 
