@@ -62,19 +62,39 @@ class Oximeter:
     radio: Radio = field(default_factory=Radio)
 
 
-def oximeter_stream(rng: Generator, true: Truth, site: int, oximeter: Oximeter) -> Stream:
-    """Return what `oximeter` on the muscle number `site` reports over the whole of `true`."""
+@dataclass(frozen=True, slots=True)
+class Readings:
+    """What the sensor itself shows, before anything travels."""
+
+    site: str
+    t_s: Floats
+    smo2_pct: Floats
+    thb: Floats
+
+
+def readings(rng: Generator, true: Truth, site: int, oximeter: Oximeter) -> Readings:
+    """Return what `oximeter` on the muscle number `site` shows over the whole of `true`."""
     muscle = true.sites[site]
     period_s = 1 / oximeter.rate_hz
     t_s = np.arange(rng.uniform(0, period_s), true.t_s[-1], period_s)
-    smo2_pct = measured(rng, t_s, np.interp(t_s, true.t_s, muscle.smo2_pct), oximeter).tolist()
-    thb = _thb(rng, t_s, true, muscle, oximeter).tolist()
-    apart = within(t_s, oximeter.no_contact)
-    which, stamps, handed = arrivals(rng, t_s, oximeter.radio)
+    smo2_pct = measured(rng, t_s, np.interp(t_s, true.t_s, muscle.smo2_pct), oximeter)
+    return Readings(muscle.site, t_s, smo2_pct, _thb(rng, t_s, true, muscle, oximeter))
+
+
+def oximeter_stream(rng: Generator, true: Truth, site: int, oximeter: Oximeter) -> Stream:
+    """Return what arrives from `oximeter` on the muscle number `site`."""
+    return delivered(rng, readings(rng, true, site, oximeter), oximeter)
+
+
+def delivered(rng: Generator, shown: Readings, oximeter: Oximeter) -> Stream:
+    """Return what arrives of what the sensor has shown."""
+    smo2_pct, thb = shown.smo2_pct.tolist(), shown.thb.tolist()
+    apart = within(shown.t_s, oximeter.no_contact)
+    which, stamps, handed = arrivals(rng, shown.t_s, oximeter.radio)
     return [
         (at, OxygenationSample(
             t_s=stamp,
-            site=muscle.site,
+            site=shown.site,
             smo2_pct=None if apart[i] else smo2_pct[i],
             thb=None if apart[i] else thb[i],
             contact=not apart[i],

@@ -1,0 +1,211 @@
+"""From what the traces gave to the published figures, each with its limit."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import inf, isfinite
+from typing import Final
+
+from livemon.score.event import Ending, Moment
+from livemon.score.result import Count, FallResult, TraceResult
+from livemon.score.scenarios import STORMS
+
+#: A fair fall lasts at least this long, at this rate or more.
+FAIR_S: Final = 60.0
+FAIR_PCT_PER_MIN: Final = 2.5
+#: A feasible one is seen by the oracle within this share of its length.
+FEASIBLE_SHARE: Final = 0.6
+CLASS_LIMITS_S: Final = {
+    (2.5, 4.0): 50.0,
+    (4.0, 7.0): 33.0,
+    (7.0, 12.0): 22.0,
+    (12.0, 20.0): 17.0,
+    (20.0, 30.0): 15.0,
+}
+#: What the forecast band states, and by how much it may be off.
+FORECAST_STATED: Final = 0.8
+_FORECAST_MAY_BE_OFF: Final = 0.05
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One figure; `value` is None where nothing was there to be measured."""
+
+    name: str
+    value: float | None
+    unit: str
+    count: int  #: how many warnings, falls or moments it rests on
+    at_most: float | None = None
+    at_least: float | None = None
+
+    @property
+    def holds(self) -> bool | None:
+        """Whether it keeps its limit; None where it has none or could not be measured."""
+        if self.value is None or (self.at_most is None and self.at_least is None):
+            return None
+        return (self.at_least is None or self.value >= self.at_least) and (
+            self.at_most is None or self.value <= self.at_most
+        )
+
+
+def is_fair(result: FallResult) -> bool:
+    """Long and steep enough to be held to a promise, with heart rate to be seen throughout."""
+    fall = result.fall
+    long_and_steep = fall.seconds >= FAIR_S and fall.rate_pct_per_min >= FAIR_PCT_PER_MIN
+    return long_and_steep and not fall.regained
+
+
+def is_feasible(result: FallResult) -> bool:
+    """Seen by the oracle within 60 % of its length."""
+    return result.oracle_s is not None and result.oracle_s <= FEASIBLE_SHARE * result.fall.seconds
+
+
+def calm_traces(results: Sequence[TraceResult]) -> list[TraceResult]:
+    """Everything but the deliberate artefact storms."""
+    return [r for r in results if r.key.scenario != STORMS]
+
+
+def figures(results: Sequence[TraceResult]) -> tuple[Figure, ...]:
+    """Work out every figure that has a limit, and some beside them."""
+    calm = calm_traces(results)
+    falls = [f for r in calm for f in r.falls]
+    fair = [f for f in falls if is_fair(f)]
+    return (
+        *_false(results, calm),
+        *_missed(falls, fair),
+        *_delays(fair),
+        *_ends([f for f in falls if f.fall.seconds >= FAIR_S]),
+        *_coverage(results),
+    )
+
+
+def false_count(results: Sequence[TraceResult], working: bool | None = None) -> int:
+    """Count the false warnings, at work, at rest, or in all."""
+    return sum(
+        edge.counts_as is Moment.FALSE and (working is None or edge.working is working)
+        for result in results
+        for edge in result.edges
+    )
+
+
+def quiet_hours(results: Sequence[TraceResult]) -> float:
+    """Return the hours outside falls."""
+    return sum(r.quiet_work_h + r.quiet_rest_h for r in results)
+
+
+def per_hour(name: str, count: int, hours: float, at_most: float | None = None) -> Figure:
+    """Return a rate; `count` is the number of events."""
+    return Figure(name, count / hours if hours else None, "per hour", count, at_most)
+
+
+def quantile(values: Sequence[float], share: float) -> float | None:
+    """Return the value that `share` of the values do not exceed; infinite ones count."""
+    if not values:
+        return None
+    ordered = sorted(values)
+    at = share * (len(ordered) - 1)
+    low, high = ordered[int(at)], ordered[min(int(at) + 1, len(ordered) - 1)]
+    return low if low == high or not isfinite(low) else low + (at - int(at)) * (high - low)
+
+
+def delay_or_never(result: FallResult) -> float:
+    """Return the delay; a fall that was missed has an infinite one."""
+    return inf if result.delay_s is None else result.delay_s
+
+
+def _false(results: Sequence[TraceResult], calm: list[TraceResult]) -> list[Figure]:
+    storms = [r for r in results if r.key.scenario == STORMS]
+    intervals = [r for r in results if r.key.scenario == "intervals"]
+    changes = sum((r.pace_changes for r in results), Count())
+    work_h, rest_h = sum(r.quiet_work_h for r in calm), sum(r.quiet_rest_h for r in calm)
+    border = sum(e.counts_as > Moment.FALL for r in calm for e in r.edges)
+    return [
+        per_hour("false warnings", false_count(calm), work_h + rest_h, 0.06),
+        per_hour("false warnings, work", false_count(calm, working=True), work_h, 0.08),
+        per_hour("false warnings, rest", false_count(calm, working=False), rest_h, 0.02),
+        per_hour("border cases, counted neither way", border, work_h + rest_h),
+        Figure("pace changes that draw one", changes.share, "share", changes.total, 0.03),
+        per_hour("false warnings, intervals", false_count(intervals), quiet_hours(intervals), 0.05),
+        per_hour("false warnings, artefact storms", false_count(storms), quiet_hours(storms), 0.8),
+    ]  # fmt: skip
+
+
+def _missed(falls: list[FallResult], fair: list[FallResult]) -> list[Figure]:
+    slow = [f for f in falls if f.fall.seconds >= FAIR_S and not is_fair(f) and not f.fall.regained]
+
+    def share(name: str, some: list[FallResult], at_most: float | None = None) -> Figure:
+        missed = Count(sum(f.delay_s is None for f in some), len(some))
+        return Figure(name, missed.share, "share", missed.total, at_most)
+
+    return [
+        share("feasible falls missed", [f for f in fair if is_feasible(f)], 0.01),
+        share("fair falls missed", fair),
+        share("falls of 1.5-2.5 %/min missed", slow),
+    ]
+
+
+def _delays(fair: list[FallResult]) -> list[Figure]:
+    delays = [delay_or_never(f) for f in fair]
+    # A missed fall has cost its whole length by the time that it ends.
+    spent = [f.fall.seconds if f.delay_s is None else f.delay_s for f in fair]
+    over = [delay_or_never(f) - f.oracle_s for f in fair if f.oracle_s is not None]
+    oracle = [inf if f.oracle_s is None else f.oracle_s for f in fair]
+    settled = [delay_or_never(f) for f in fair if f.fall.settles and f.fall.rate_pct_per_min >= 4.0]
+    classes = [
+        _seconds(
+            f"delay at {low:g}-{high:g} %/min, median",
+            [delay_or_never(f) for f in fair if low <= f.fall.rate_pct_per_min < high],
+            0.5,
+            limit,
+        )
+        for (low, high), limit in CLASS_LIMITS_S.items()
+    ]
+    return [
+        _seconds("delay, median", delays, 0.5, 25.0),
+        Figure("delay, mean", sum(spent) / len(spent) if spent else None, "s", len(spent), 32.0),
+        _seconds("delay, 90 %", delays, 0.9),
+        _seconds("oracle's delay, median", oracle, 0.5),
+        _seconds("over the oracle's, median", over, 0.5, 5.0),
+        _seconds("over the oracle's, 90 %", over, 0.9, 16.0),
+        *classes,
+        _seconds("heart rate settles, median", settled, 0.5, 22.0),
+        _seconds("heart rate settles, 90 %", settled, 0.9, 42.0),
+    ]
+
+
+def _seconds(
+    name: str, values: Sequence[float], share: float, at_most: float | None = None
+) -> Figure:
+    return Figure(name, quantile(values, share), "s", len(values), at_most)
+
+
+def _ends(falls: list[FallResult]) -> list[Figure]:
+    def clears(ending: Ending) -> list[float]:
+        return [f.clear_s for f in falls if f.clear_s is not None and f.fall.ending is ending]
+
+    held = [f.held_share for f in falls if f.held_share is not None]
+    edges = [f.edges for f in falls if f.delay_s is not None]
+    return [
+        _seconds("clear delay, fall flattens, median", clears(Ending.FLATTENS), 0.5, 18.0),
+        _seconds("clear delay, work stops, median", clears(Ending.WORK_STOPS), 0.5, 10.0),
+        Figure(
+            "warning held", sum(held) / len(held) if held else None, "share", len(held),
+            at_least=0.93,
+        ),
+        Figure(
+            "on-edges per fall", sum(edges) / len(edges) if edges else None, "", len(edges), 1.2
+        ),
+    ]  # fmt: skip
+
+
+def _coverage(results: Sequence[TraceResult]) -> list[Figure]:
+    calm = sum((r.interval for r in results), Count())
+    always = sum((r.interval_always for r in results), Count())
+    ahead = sum((r.forecast for r in results), Count())
+    return [
+        Figure("90 % trend interval covers", calm.share, "share", calm.total, 0.94, 0.86),
+        Figure("the same, transients too", always.share, "share", always.total),
+        Figure(
+            "forecast band covers", ahead.share, "share", ahead.total,
+            FORECAST_STATED + _FORECAST_MAY_BE_OFF, FORECAST_STATED - _FORECAST_MAY_BE_OFF,
+        ),
+    ]  # fmt: skip

@@ -1,0 +1,78 @@
+"""One trace: the truth, what the sensors report of it, and what a warning would count as."""
+
+from dataclasses import dataclass, replace
+from typing import Final
+
+import numpy as np
+
+from livemon.score.conditions import Conditions, draw, oximeter
+from livemon.score.event import Verdicts, unobservable, verdicts
+from livemon.score.plan import Plan
+from livemon.score.seeds import TraceKey, scenarios
+from livemon.synthetic.body import Truth, truth
+from livemon.synthetic.oximeter import Oximeter, Readings, delivered, readings
+from livemon.synthetic.radio import Sample, in_arrival_order
+from livemon.synthetic.strap import Strap, strap_stream
+
+#: A strap that has just come back has to be watched for this long before it can be believed.
+_BELIEVED_AFTER_S: Final = 15.0
+#: A silence this short hides nothing of heart rate.
+_SHORT_S: Final = 5.0
+
+
+@dataclass(frozen=True, slots=True)
+class Trace:
+    """Everything about one trace."""
+
+    key: TraceKey
+    conditions: Conditions
+    plan: Plan
+    truth: Truth
+    oximeters: tuple[Oximeter, ...]
+    shown: tuple[Readings, ...]  #: what the oximeters show, before it travels
+    samples: list[Sample]  #: what arrives, in that order
+    verdicts: tuple[Verdicts, ...]  #: one a site
+
+    def smo2_at(self, site: int, t_s: float) -> float:
+        """Return the true SmO2."""
+        return float(np.interp(t_s, self.truth.t_s, self.truth.sites[site].smo2_pct))
+
+    def index(self, t_s: float) -> int:
+        """Return the moment on the time base of the truth."""
+        step_s = self.truth.t_s[1] - self.truth.t_s[0]
+        return min(max(int(t_s / step_s), 0), len(self.truth.t_s) - 1)
+
+
+def trace(key: TraceKey) -> Trace:
+    """Draw the trace that `key` names."""
+    rng = key.chance()
+    plan = scenarios(key.family)[key.scenario](rng)
+    conditions = draw(rng)
+    true = truth(plan.phases, plan.body)
+    faults = plan.faults
+    strap = Strap(
+        wander_bpm=float(rng.uniform(0.6, 2.7)),
+        swing_bpm=faults.swing_bpm,
+        sends_rr=bool(rng.random() < 0.7),
+        silent=faults.silent,
+        locked=faults.locked,
+        cadence_bpm=float(rng.uniform(75, 100)),
+        wild_per_min=faults.wild_per_min,
+    )
+    sensors = tuple(
+        replace(
+            oximeter(rng, conditions, plan.seconds),
+            noisier=faults.noisier,
+            slips=faults.slips,
+            no_contact=faults.no_contact,
+            bursts=faults.bursts,
+        )
+        for _ in true.sites
+    )
+    shown = tuple(readings(rng, true, i, sensor) for i, sensor in enumerate(sensors))
+    streams = [delivered(rng, r, s) for r, s in zip(shown, sensors, strict=True)]
+    samples = in_arrival_order([strap_stream(rng, true, strap), *streams])
+    lost = tuple(span for span in (*faults.silent, *faults.locked) if span[1] - span[0] > _SHORT_S)
+    observable = ~unobservable(true.t_s, lost, _BELIEVED_AFTER_S)
+    judged = tuple(verdicts(true, site, observable) for site in true.sites)
+    return Trace(key, conditions, plan, true, sensors, shown, samples, judged)
