@@ -57,6 +57,7 @@ class Decoders:
         Raises:
             AdapterError: the text is wrong, or the sensor names an adapter that isn't there.
         """
+        self._adapters = {at: one for at, one in self._adapters.items() if at[0] != sensor.sensor}
         if sensor.adapter is None:
             return
         if adapter_text is not None:

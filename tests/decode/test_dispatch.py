@@ -86,6 +86,18 @@ def test_arterial_saturation_becomes_smo2_only_where_an_adapter_says_so() -> Non
     assert unsaid == (ArterialSample(2.5, "other", 98.0, 72.0),)
 
 
+def test_a_sensor_that_comes_later_brings_its_adapter_and_may_change_it() -> None:
+    decoders = Decoders([], ())
+    packet = notified("ox", DEMO, "7A 02 B0 04 07 01")
+
+    decoders.add(OXIMETER, shipped_adapters()["invented-demo"])
+    assert len(decoders.decode(packet, sites=("calf",))) == 1
+
+    decoders.add(Sensor("ox", "now a strap"))
+    with pytest.raises(DecodeError, match="no decoder for it"):
+        decoders.decode(packet, sites=("calf",))
+
+
 def test_an_adapter_that_is_not_there_is_named() -> None:
     with pytest.raises(AdapterError) as caught:
         Decoders([Sensor("ox", "left", adapter="gone")], ADAPTERS)
