@@ -64,15 +64,18 @@ class Engine:
         with contextlib.suppress(RuntimeError):  # the loop closed a moment ago
             self._loop.call_soon_threadsafe(function)
 
+    def cancel(self) -> None:
+        """Ask the program to put things in order and end; returns at once."""
+        self.call(self._cancel)
+
     def stop(self) -> None:
         """Cancel the program and wait until it has put things in order, but not for ever."""
-        self.call(self._cancel)
+        self.cancel()
         self._thread.join(_STOP_S)
 
-    def wait(self) -> None:
-        """Wait for the program's own end."""
-        while self._thread.is_alive():
-            self._thread.join(0.2)  # in steps, so that Ctrl-C is heard on every system
+    def wait(self, seconds: float) -> None:
+        """Wait so long for the program's own end."""
+        self._thread.join(seconds)
 
     def _cancel(self) -> None:
         self._task.cancel()

@@ -1,0 +1,102 @@
+"""`livemon replay`: watch a recording again, or turn it into JSON lines."""
+
+import argparse
+import sys
+import time
+from collections.abc import Iterator
+
+from livemon.app.desk import ReplayDesk
+from livemon.app.engine import Engine
+from livemon.app.headless import changes_of, printed, snapshots_of
+from livemon.app.options import add_view_options, settings_of, speed
+from livemon.app.replay import Replay
+from livemon.app.show import Wishes, watch
+from livemon.errors import RecordingError
+from livemon.events import Event
+from livemon.monitor.session import Session
+from livemon.record.reader import Recording, open_recording
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Say what can stand behind the command."""
+    parser.add_argument("file", metavar="FILE", help="recording (.jsonl)")
+    parser.add_argument(
+        "--speed", type=speed, default=1.0, metavar="N", help="times real time, or max (default 1)"
+    )
+    add_view_options(parser)
+    lines = parser.add_mutually_exclusive_group()
+    lines.add_argument(
+        "--json", action="store_true", help="print each change as a JSON line instead"
+    )
+    lines.add_argument(
+        "--snapshots", action="store_true", help="print the state at every tick as a JSON line"
+    )
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Do it; return the exit code."""
+    recording = open_recording(arguments.file)
+    if arguments.json or arguments.snapshots:
+        lines = changes_of if arguments.json else snapshots_of
+        events = paced(recording.events(), arguments.speed)
+        printed(lines(recording.head, not_empty(recording, events)), sys.stdout.write)
+        _tell_problems(recording)
+        return 0
+    code = watch_recording(recording, arguments)
+    _tell_problems(recording)
+    return code
+
+
+def watch_recording(recording: Recording, arguments: argparse.Namespace) -> int:
+    """Play a recording on the screen; return the exit code."""
+    replay = Replay(
+        Session(recording.head),
+        not_empty(recording, recording.events()),
+        speed=arguments.speed,
+        now_s=time.monotonic,
+    )
+    engine = Engine(replay)
+    desk = ReplayDesk(engine, replay)
+    wishes = Wishes(
+        window=not arguments.no_window,
+        settings=settings_of(arguments),
+        notices=lambda: (_pace(replay.speed),),
+    )
+    return watch(engine, desk, wishes, desk)
+
+
+def not_empty(recording: Recording, events: Iterator[Event]) -> Iterator[Event]:
+    """Pass events on.
+
+    Raises:
+        RecordingError: there is none: the file holds a head and nothing else.
+    """
+    any_event = False
+    for event in events:
+        any_event = True
+        yield event
+    if not any_event:
+        raise RecordingError(str(recording.path), "", "it holds no events; nothing was recorded")
+
+
+def paced(events: Iterator[Event], speed: float | None) -> Iterator[Event]:
+    """Pass events on at their own pace, `speed` times as fast; at once where that is None."""
+    if speed is None:
+        yield from events
+        return
+    start_s = time.monotonic()
+    for event in events:
+        wait_s = event.t_ns / 1e9 / speed - (time.monotonic() - start_s)
+        if wait_s > 0:
+            sys.stdout.flush()
+            time.sleep(wait_s)
+        yield event
+
+
+def _pace(speed: float | None) -> str:
+    return "replay at full speed" if speed is None else f"replay ×{speed:g}"
+
+
+def _tell_problems(recording: Recording) -> None:
+    if text := recording.problems.words():
+        print(f"{recording.path}: {text}", file=sys.stderr)

@@ -1,0 +1,40 @@
+"""Options that several commands share."""
+
+import argparse
+from math import isfinite
+
+from livemon.view.settings import ThemeChoice, ViewSettings
+
+
+def add_view_options(parser: argparse.ArgumentParser) -> None:
+    """Add how to watch."""
+    parser.add_argument(
+        "--no-window", action="store_true", help="text in the terminal instead of the window"
+    )
+    parser.add_argument(
+        "--theme",
+        choices=[choice.value for choice in ThemeChoice],
+        default=ThemeChoice.SYSTEM.value,
+        help="how the window looks (default: as the system does)",
+    )
+    parser.add_argument(
+        "--still", action="store_true", help="nothing on the screen moves of its own accord"
+    )
+
+
+def settings_of(arguments: argparse.Namespace) -> ViewSettings:
+    """Return the view settings that the options ask for."""
+    return ViewSettings(theme=ThemeChoice(arguments.theme), motion=not arguments.still)
+
+
+def speed(text: str) -> float | None:
+    """Read a pace: a number of times real time, or `max`."""
+    if text == "max":
+        return None
+    try:
+        times = float(text)
+    except ValueError:
+        times = 0.0
+    if not isfinite(times) or times <= 0:
+        raise argparse.ArgumentTypeError(f"expected a number above 0, or max; found {text!r}")
+    return times

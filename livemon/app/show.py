@@ -1,0 +1,103 @@
+"""Show a running engine: in the window where there can be one, else as text in the terminal."""
+
+import os
+import shutil
+import sys
+import time
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from livemon.app.engine import Engine
+from livemon.errors import LivemonError
+from livemon.view.commands import Commands, ReplayCommands
+from livemon.view.qt.availability import why_no_window
+from livemon.view.settings import ViewSettings
+from livemon.view.terminal.plain import plain
+from livemon.view.terminal.run import Terminal, run_terminal
+
+
+@dataclass(frozen=True, slots=True)
+class Wishes:
+    """How somebody wants to watch.
+
+    Attributes:
+        window: False takes the terminal even where a window could be opened.
+        notices: words of the program itself, shown at the edge.
+    """
+
+    window: bool = True
+    settings: ViewSettings = field(default_factory=ViewSettings)
+    notices: Callable[[], tuple[str, ...]] = tuple
+
+
+def watch(
+    engine: Engine, commands: Commands, wishes: Wishes, replay: ReplayCommands | None = None
+) -> int:
+    """Start the engine, show it until somebody closes it or it ends; return the exit code.
+
+    Raises:
+        LivemonError: what the engine could not do.
+    """
+    obstacle = why_no_window(os.environ) if wishes.window else None
+    if obstacle is not None:
+        print(f"{obstacle}\nHere is the same as text.", file=sys.stderr)
+    engine.start()
+    try:
+        if wishes.window and obstacle is None:
+            _watch_window(engine, commands, wishes, replay)
+        else:
+            _watch_terminal(engine, wishes.settings)
+    finally:
+        engine.stop()
+    if engine.failure is not None:
+        raise engine.failure
+    return 0
+
+
+def _watch_window(
+    engine: Engine, commands: Commands, wishes: Wishes, replay: ReplayCommands | None
+) -> None:
+    from livemon.view.qt.application import run_window  # Qt only where there is a screen for it
+
+    def notices() -> tuple[str, ...]:
+        if engine.failure is None:
+            return wishes.notices()
+        if isinstance(engine.failure, LivemonError):
+            return (str(engine.failure),)
+        return ("livemon made a mistake and has stopped; close the window to see it",)
+
+    run_window(engine.latest, commands, wishes.settings, replay=replay, notices=notices)
+
+
+def _watch_terminal(engine: Engine, settings: ViewSettings) -> None:
+    terminal = Terminal(
+        write=_write,
+        size=_size,
+        clock=time.monotonic,
+        wait=engine.wait,
+        draws=sys.stdout.isatty(),
+        encode=_encoding(sys.stdout.encoding or "ascii"),
+    )
+    try:
+        run_terminal(engine.latest, lambda: not engine.running, terminal, settings)
+    except KeyboardInterrupt:
+        return  # the usual way to end it
+
+
+def _size() -> tuple[int, int]:
+    columns, lines = shutil.get_terminal_size()
+    return columns, lines
+
+
+def _write(text: str) -> None:
+    sys.stdout.write(text)
+    sys.stdout.flush()
+
+
+def _encoding(name: str) -> Callable[[str], str]:
+    """Return what makes text fit for an output of this encoding."""
+    try:
+        "▁█╱▲″₂–".encode(name)
+    except (UnicodeEncodeError, LookupError):
+        return plain
+    return str

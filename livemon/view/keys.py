@@ -1,0 +1,64 @@
+"""Which key does what: the one table behind the shortcuts and the help that lists them."""
+
+from dataclasses import dataclass
+from enum import Enum, auto
+from typing import Final
+
+
+class Action(Enum):
+    """What a key can ask for."""
+
+    BOUT = auto()
+    NOTE = auto()
+    UNDO = auto()
+    NEXT = auto()
+    PREVIOUS = auto()
+    VALUES = auto()
+    FULL_SCREEN = auto()
+    THEME = auto()
+    HELP = auto()
+    BACK = auto()
+    PAUSE = auto()
+    FASTER = auto()
+    SLOWER = auto()
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """One line of the help.
+
+    Attributes:
+        keys: as Qt spells them; any of them will do.
+        shown: as people say them.
+    """
+
+    action: Action
+    keys: tuple[str, ...]
+    shown: str
+    does: str
+
+
+_MARKING: Final = (
+    Key(Action.BOUT, ("Space",), "Space", "begin a bout, or end it"),
+    Key(Action.NOTE, ("M",), "M", "write a note"),
+    Key(Action.UNDO, ("U", "Ctrl+Z"), "U", "take the last mark back"),
+)
+_LOOKING: Final = (
+    Key(Action.NEXT, ("Right",), "→", "next athlete"),
+    Key(Action.PREVIOUS, ("Left",), "←", "previous athlete"),
+    Key(Action.VALUES, ("V",), "V", "table of all values"),
+    Key(Action.FULL_SCREEN, ("F", "F11"), "F", "full screen"),
+    Key(Action.THEME, ("T",), "T", "dark, light"),
+    Key(Action.HELP, ("?", "F1"), "?", "this list"),
+    Key(Action.BACK, ("Esc",), "Esc", "back"),
+)
+
+LIVE_KEYS: Final = (*_MARKING, *_LOOKING)
+
+#: What happened has happened: a replay takes no marks.
+REPLAY_KEYS: Final = (
+    *_LOOKING,
+    Key(Action.PAUSE, ("P",), "P", "pause, go on"),
+    Key(Action.FASTER, ("+", "="), "+", "twice as fast"),
+    Key(Action.SLOWER, ("-",), "−", "half as fast"),
+)

@@ -1,0 +1,197 @@
+"""The window: one timer reads the newest snapshot and hands it to the screen.
+
+No locks and no signals from the engine: a snapshot is immutable, and reading one attribute is
+enough. What people ask for goes the other way through `Commands`.
+"""
+
+from collections.abc import Callable
+from typing import Final
+
+from PySide6.QtCore import QElapsedTimer, Qt, QTimer
+from PySide6.QtGui import QCloseEvent, QGuiApplication, QKeySequence, QShortcut
+from PySide6.QtWidgets import QMainWindow
+
+from livemon.monitor.snapshot import LaneState, SessionSnapshot
+from livemon.view.commands import Commands, ReplayCommands
+from livemon.view.keys import LIVE_KEYS, REPLAY_KEYS, Action
+from livemon.view.qt.colours import palette
+from livemon.view.qt.lettering import Lettering
+from livemon.view.qt.look import Look
+from livemon.view.qt.screen import Screen
+from livemon.view.settings import ThemeChoice, ViewSettings
+from livemon.view.theme import DARK, LIGHT, Theme
+
+Latest = Callable[[], SessionSnapshot | None]
+
+#: Data come at one to ten a second; drawing more often than this shows nothing new.
+_REFRESH_MS: Final = 100
+#: Files are closed and sensors let go well within this; a window that never closes is worse.
+_CLOSE_LIMIT_MS: Final = 10_000
+_MS_PER_S: Final = 1000
+
+
+class LiveWindow(QMainWindow):
+    """Shows whatever `latest` gives until it is closed.
+
+    Args:
+        latest: the newest snapshot, or None before the first.
+        notices: words of the program itself ("recording", "disk full: not recording").
+    """
+
+    def __init__(
+        self,
+        latest: Latest,
+        commands: Commands,
+        settings: ViewSettings,
+        *,
+        replay: ReplayCommands | None = None,
+        notices: Callable[[], tuple[str, ...]] = tuple,
+    ) -> None:
+        super().__init__()
+        self.setWindowTitle("livemon")
+        self.setMinimumSize(800, 480)
+        self._latest, self._commands, self._replay = latest, commands, replay
+        self._notices = notices
+        self._theme_choice = settings.theme
+        self._motion = settings.motion
+        self._lettering = Lettering()
+        self._closing_ms: int | None = None
+        self._failed = False
+        keys = LIVE_KEYS if replay is None else REPLAY_KEYS
+        self._screen = Screen(self._look(), settings, keys, self)
+        self.setCentralWidget(self._screen)
+        self._screen.note_written.connect(self._keep_note)
+        self._actions = self._listed_actions()
+        for key in keys:
+            for sequence in key.keys:
+                shortcut = QShortcut(QKeySequence(sequence), self)
+                shortcut.activated.connect(self._actions[key.action])
+        QGuiApplication.styleHints().colorSchemeChanged.connect(self._apply_theme)
+        self._apply_theme()
+        self._clock = QElapsedTimer()
+        self._clock.start()
+        self._timer = QTimer(self)
+        self._timer.timeout.connect(self.refresh)
+        self._timer.start(_REFRESH_MS)
+
+    @property
+    def screen_area(self) -> Screen:
+        """What fills the window."""
+        return self._screen
+
+    def refresh(self) -> None:
+        """Show the newest snapshot; while closing, look whether everything is put away."""
+        now_ms = self._clock.elapsed()
+        if self._closing_ms is not None:
+            if self._commands.finished() or now_ms - self._closing_ms > _CLOSE_LIMIT_MS:
+                self._timer.stop()
+                self.close()
+            return
+        if self._failed:
+            return
+        self._screen.show_snapshot(
+            self._latest(),
+            now_s=now_ms / _MS_PER_S,
+            notices=self._notices(),
+            held=self._replay is not None and self._replay.paused(),
+        )
+
+    def show_failure(self, problem: str) -> None:
+        """Take the numbers off the screen: frozen ones would look steady."""
+        self._failed = True
+        self._screen.show_message(
+            "The screen has failed",
+            (
+                problem,
+                "What is recorded is safe, and recording goes on.",
+                "Close, and start again.",
+            ),
+        )
+
+    def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802 - Qt's name
+        """Ask the session to end, and close when it has; never block, never loop."""
+        if not self._timer.isActive() or self._commands.finished():
+            self._timer.stop()
+            event.accept()
+            return
+        event.ignore()
+        if self._closing_ms is None:
+            self._closing_ms = self._clock.elapsed()
+            self._screen.show_message("Saving…", ("The session is being put away in good order.",))
+            self._commands.stop()
+
+    def _listed_actions(self) -> dict[Action, Callable[[], None]]:
+        screen = self._screen
+        return {
+            Action.BOUT: self._toggle_bout,
+            Action.NOTE: screen.ask_for_note,
+            Action.UNDO: self._commands.undo,
+            Action.NEXT: screen.next_athlete,
+            Action.PREVIOUS: screen.previous_athlete,
+            Action.VALUES: screen.toggle_values,
+            Action.FULL_SCREEN: self._toggle_full_screen,
+            Action.THEME: self._next_theme,
+            Action.HELP: screen.toggle_help,
+            Action.BACK: self._back,
+            Action.PAUSE: self._pause,
+            Action.FASTER: self._faster,
+            Action.SLOWER: self._slower,
+        }
+
+    def _toggle_bout(self) -> None:
+        lane = self._screen.chosen
+        if lane is None:
+            return
+        if _working(lane):
+            self._commands.end_bout(lane.athlete)
+        else:
+            self._commands.begin_bout(lane.athlete, "", None)
+
+    def _keep_note(self, text: str) -> None:
+        lane = self._screen.chosen
+        self._commands.note(None if lane is None else lane.athlete, text)
+
+    def _back(self) -> None:
+        if not self._screen.close_topmost() and self.isFullScreen():
+            self.showNormal()
+
+    def _toggle_full_screen(self) -> None:
+        if self.isFullScreen():
+            self.showNormal()
+        else:
+            self.showFullScreen()
+
+    def _pause(self) -> None:
+        if self._replay is not None:
+            self._replay.toggle_pause()
+
+    def _faster(self) -> None:
+        if self._replay is not None:
+            self._replay.faster(2.0)
+
+    def _slower(self) -> None:
+        if self._replay is not None:
+            self._replay.faster(0.5)
+
+    def _next_theme(self) -> None:
+        """Change to the other theme than the one that is seen now."""
+        seen = self._theme()
+        self._theme_choice = ThemeChoice.LIGHT if seen is DARK else ThemeChoice.DARK
+        self._apply_theme()
+
+    def _theme(self) -> Theme:
+        if self._theme_choice is ThemeChoice.SYSTEM:
+            scheme = QGuiApplication.styleHints().colorScheme()
+            return LIGHT if scheme is Qt.ColorScheme.Light else DARK
+        return LIGHT if self._theme_choice is ThemeChoice.LIGHT else DARK
+
+    def _look(self) -> Look:
+        return Look(self._theme(), self._lettering, self._motion)
+
+    def _apply_theme(self) -> None:
+        self.setPalette(palette(self._theme()))
+        self._screen.set_look(self._look())
+
+
+def _working(lane: LaneState) -> bool:
+    return lane.bout is not None and not lane.bout.resting
