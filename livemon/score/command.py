@@ -17,6 +17,7 @@ def add_arguments(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--quick", action="store_true", help="a small part of the traces: a taste, no proof"
     )
+    parser.add_argument("--traces", type=int, help="how many traces of each scenario")
     parser.add_argument("--json", action="store_true", help="figures for programs")
     parser.add_argument(
         "--workers",
@@ -40,7 +41,7 @@ def run(
     A quick run rests on too few hours to break a limit: it always returns 0.
     """
     family = Family(arguments.family)
-    each = QUICK if arguments.quick else FULL[family]
+    each = arguments.traces or (QUICK if arguments.quick else FULL[family])
 
     def progress(done: int, total: int) -> None:
         filled = _BAR_WIDTH * done // total

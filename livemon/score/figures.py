@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import inf, isfinite
+from math import inf
 from typing import Final
 
 from livemon.score.event import Ending, Moment
@@ -104,7 +104,8 @@ def quantile(values: Sequence[float], share: float) -> float | None:
     ordered = sorted(values)
     at = share * (len(ordered) - 1)
     low, high = ordered[int(at)], ordered[min(int(at) + 1, len(ordered) - 1)]
-    return low if low == high or not isfinite(low) else low + (at - int(at)) * (high - low)
+    part = at - int(at)
+    return low if part == 0 or low == high else low + part * (high - low)
 
 
 def delay_or_never(result: FallResult) -> float:
@@ -132,6 +133,8 @@ def _false(results: Sequence[TraceResult], calm: list[TraceResult]) -> list[Figu
 def _missed(falls: list[FallResult], fair: list[FallResult]) -> list[Figure]:
     slow = [f for f in falls if f.fall.seconds >= FAIR_S and not is_fair(f) and not f.fall.regained]
 
+    blind = Count(sum(not is_feasible(f) for f in slow), len(slow))
+
     def share(name: str, some: list[FallResult], at_most: float | None = None) -> Figure:
         missed = Count(sum(f.delay_s is None for f in some), len(some))
         return Figure(name, missed.share, "share", missed.total, at_most)
@@ -140,6 +143,7 @@ def _missed(falls: list[FallResult], fair: list[FallResult]) -> list[Figure]:
         share("feasible falls missed", [f for f in fair if is_feasible(f)], 0.01),
         share("fair falls missed", fair),
         share("falls of 1.5-2.5 %/min missed", slow),
+        Figure("  not feasible for the oracle", blind.share, "share", blind.total),
     ]
 
 
@@ -150,15 +154,14 @@ def _delays(fair: list[FallResult]) -> list[Figure]:
     over = [delay_or_never(f) - f.oracle_s for f in fair if f.oracle_s is not None]
     oracle = [inf if f.oracle_s is None else f.oracle_s for f in fair]
     settled = [delay_or_never(f) for f in fair if f.fall.settles and f.fall.rate_pct_per_min >= 4.0]
-    classes = [
-        _seconds(
-            f"delay at {low:g}-{high:g} %/min, median",
-            [delay_or_never(f) for f in fair if low <= f.fall.rate_pct_per_min < high],
-            0.5,
-            limit,
-        )
-        for (low, high), limit in CLASS_LIMITS_S.items()
-    ]
+    classes: list[Figure] = []
+    for (low, high), limit in CLASS_LIMITS_S.items():
+        here = [i for i, f in enumerate(fair) if low <= f.fall.rate_pct_per_min < high]
+        name = f"at {low:g}-{high:g} %/min, median"
+        classes += [
+            _seconds(f"delay {name}", [delays[i] for i in here], 0.5, limit),
+            _seconds("  the oracle's", [oracle[i] for i in here], 0.5),
+        ]
     return [
         _seconds("delay, median", delays, 0.5, 25.0),
         Figure("delay, mean", sum(spent) / len(spent) if spent else None, "s", len(spent), 32.0),

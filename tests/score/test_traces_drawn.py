@@ -1,0 +1,83 @@
+"""Traces: the same for the same key, apart for the two families, and what their names say."""
+
+import numpy as np
+import pytest
+
+from livemon.decode.samples import HeartRateSample, OxygenationSample
+from livemon.score.conditions import LINKS, NOISE_SDS, RATES_HZ, STEPS_PCT, draw, oximeter
+from livemon.score.event import Moment
+from livemon.score.scenarios import SCENARIOS
+from livemon.score.seeds import Family, TraceKey, scenarios
+from livemon.score.surprises import SURPRISES
+from livemon.score.trace import trace
+
+
+def test_a_key_says_all() -> None:
+    key = TraceKey(Family.FINAL, "staircase", 3)
+
+    assert trace(key).samples == trace(key).samples
+
+
+def test_families_share_no_trace() -> None:
+    tuning = trace(TraceKey(Family.TUNING, "breakaway", 0))
+    final = trace(TraceKey(Family.FINAL, "breakaway", 0))
+
+    assert tuning.samples != final.samples
+    assert set(scenarios(Family.FINAL)) - set(scenarios(Family.TUNING)) == set(SURPRISES)
+
+
+@pytest.mark.parametrize("scenario", [*SCENARIOS, *SURPRISES])
+def test_every_scenario_gives_traces_that_can_be_fed(scenario: str) -> None:
+    for number in range(3):
+        drawn = trace(TraceKey(Family.FINAL, scenario, number))
+        hearts = [s for s in drawn.samples if isinstance(s, HeartRateSample)]
+        muscles = [s for s in drawn.samples if isinstance(s, OxygenationSample)]
+        assert len(hearts) > 0.9 * drawn.plan.seconds - 5
+        assert len(muscles) > 0.5 * drawn.plan.seconds * drawn.conditions.rate_hz
+        assert 300 < drawn.plan.seconds < 3000
+        assert all(s.smo2_pct is None or 0 <= s.smo2_pct <= 100 for s in muscles)
+        assert all(s.bpm is None or 30 <= s.bpm <= 240 for s in hearts)
+        assert drawn.truth.sites[0].smo2_pct.min() > 10
+        assert drawn.truth.sites[0].smo2_pct.max() < 95
+
+
+FALLS = {
+    "over the line", "heart rate settles", "breakaway", "fall to the low", "two sites",
+    "curved fall", "staircase",
+}  # fmt: skip
+NO_FALLS = {
+    "rest", "dip then refill", "drop and level", "pace changes", "intervals", "slow drift",
+    "deep and level",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("scenario", sorted(FALLS | NO_FALLS))
+def test_falls_are_where_the_name_says(scenario: str) -> None:
+    drawn = [trace(TraceKey(Family.FINAL, scenario, n)) for n in range(5)]
+    having = [any(v.falls for v in d.verdicts) for d in drawn]
+
+    assert all(having) if scenario in FALLS else not any(having)
+
+
+def test_slow_drifts_are_false_or_border_and_never_falls() -> None:
+    for number in range(6):
+        moments = trace(TraceKey(Family.FINAL, "slow drift", number)).verdicts[0].moments
+        assert set(moments.tolist()) <= {Moment.FALSE, Moment.SLOW, Moment.TAIL}
+
+
+def test_conditions_cross_every_level() -> None:
+    rng = np.random.default_rng(1)
+    drawn = [draw(rng) for _ in range(600)]
+
+    pairs = {(c.rate_hz, c.noise_sd) for c in drawn}
+    assert pairs == {(r, n) for r in RATES_HZ for n in NOISE_SDS}
+    assert {(c.step_pct, c.link) for c in drawn} == {(s, k) for s in STEPS_PCT for k in LINKS}
+
+
+def test_the_parts_of_the_noise_add_up_to_its_size() -> None:
+    rng = np.random.default_rng(2)
+    for _ in range(50):
+        conditions = draw(rng)
+        sensor = oximeter(rng, conditions, 600.0)
+        parts = (sensor.white_sd, sensor.wander_sd, sensor.ripple_sd)
+        assert np.hypot.reduce(parts) == pytest.approx(conditions.noise_sd)
