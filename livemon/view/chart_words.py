@@ -1,0 +1,81 @@
+"""The strip chart's content: curves, bouts and warnings of the last minutes."""
+
+from livemon.monitor.snapshot import LaneState, SiteState
+from livemon.view.model import (
+    BoutMark,
+    ChartModel,
+    CurveModel,
+    HeartRateModel,
+    SiteModel,
+    WarningMark,
+)
+from livemon.view.numbers import DASH
+from livemon.view.words import sentence_case
+
+
+def chart_model(
+    lane: LaneState,
+    window_s: float,
+    heart_rate: HeartRateModel,
+    sites: tuple[SiteModel, ...],
+) -> ChartModel:
+    """Gather what falls into the window that ends now."""
+    now_s = lane.state.t_s
+    begin_s = now_s - window_s
+    places = {state.site: place for place, state in enumerate(lane.state.sites)}
+    curves = tuple(
+        _curve(place, state, model)
+        for place, (state, model) in enumerate(zip(lane.state.sites, sites, strict=True))
+    )
+    return ChartModel(
+        now_s=now_s,
+        window_s=window_s,
+        sites=curves,
+        heart_rate=CurveModel(
+            place=-1,
+            label="Heart rate, bpm",
+            value=heart_rate.text if heart_rate.text == DASH else f"{heart_rate.text} bpm",
+            tone=heart_rate.tone,
+            last=heart_rate.bpm,
+            own_low=None,
+            forecast=None,
+            trail=lane.state.heart_rate.trail,
+        ),
+        band=lane.band_bpm,
+        bouts=tuple(
+            BoutMark(start_s, end_s, _bout_label(kind, resting=resting), resting)
+            for start_s, end_s, kind, resting in lane.bouts
+            if end_s is None or end_s > begin_s
+        ),
+        warnings=tuple(
+            WarningMark(on_s, off_s, places[site], priority)
+            for on_s, off_s, site, priority in lane.warnings
+            if site in places and (off_s is None or off_s > begin_s)
+        ),
+        summary=_summary(window_s, curves),
+    )
+
+
+def _curve(place: int, state: SiteState, model: SiteModel) -> CurveModel:
+    forecast = None
+    if state.forecast is not None and state.own_low_pct is not None and model.tilt is not None:
+        forecast = (state.forecast.soonest_s, state.forecast.latest_s, state.own_low_pct)
+    return CurveModel(
+        place=place,
+        label=model.name,
+        value=model.text if model.text == DASH else f"{model.text} %",
+        tone=model.tone,
+        last=None if model.text == DASH else state.smo2_pct,
+        own_low=state.own_low_pct,
+        forecast=forecast,
+        trail=state.trail,
+    )
+
+
+def _bout_label(kind: str, *, resting: bool) -> str:
+    return sentence_case(kind) or ("Recovery" if resting else "Bout")
+
+
+def _summary(window_s: float, curves: tuple[CurveModel, ...]) -> str:
+    names = ", ".join(f"{curve.label} {curve.value}" for curve in curves)
+    return f"Strip chart of the last {window_s / 60:.0f} minutes: {names or 'no muscle site'}"

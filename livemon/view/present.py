@@ -1,0 +1,78 @@
+"""Turn one athlete's state into all that the Pace page shows. Pure: no clock, no screen."""
+
+from livemon.monitor.snapshot import BoutState, LaneState
+from livemon.view.chart_words import chart_model
+from livemon.view.heart_rate_words import heart_rate_model
+from livemon.view.model import ClockModel, HeartRateModel, PaceModel, SiteModel, WatchModel
+from livemon.view.numbers import clock
+from livemon.view.remarks import remarks
+from livemon.view.settings import ViewSettings
+from livemon.view.site_words import site_model
+from livemon.view.watch_words import watch_model
+from livemon.view.words import sentence_case
+
+
+def present(lane: LaneState, settings: ViewSettings, notices: tuple[str, ...] = ()) -> PaceModel:
+    """Word, round and place everything that is known about one athlete.
+
+    Args:
+        lane: their state.
+        settings: how much of the past, and what counts as a low battery.
+        notices: words of the program itself, shown behind the sensors' remarks.
+    """
+    heart_rate = heart_rate_model(lane.state.heart_rate, lane.band_bpm)
+    sites = tuple(site_model(site) for site in lane.state.sites)
+    watch = watch_model(lane)
+    bout_clock = _clock(lane.bout, lane.state.t_s)
+    return PaceModel(
+        athlete=lane.athlete,
+        name=lane.name or lane.athlete,
+        clock=bout_clock,
+        remarks=(*remarks(lane.sensors, settings.battery_low_pct), *notices),
+        heart_rate=heart_rate,
+        sites=sites,
+        watch=watch,
+        chart=chart_model(lane, settings.window_s, heart_rate, sites),
+        table=_table(lane, bout_clock, heart_rate, sites, watch),
+    )
+
+
+def _clock(bout: BoutState | None, t_s: float) -> ClockModel:
+    if bout is None:
+        return ClockModel("", "", "")
+    if bout.resting:
+        title = f"Recovery after bout {bout.number}"
+    else:
+        title = f"Bout {bout.number}" + (f" · {bout.kind}" if bout.kind else "")
+    planned = "" if bout.planned_s is None else f"/ {clock(bout.planned_s)}"
+    return ClockModel(title, clock(t_s - bout.started_s), planned)
+
+
+def _table(
+    lane: LaneState,
+    bout_clock: ClockModel,
+    heart_rate: HeartRateModel,
+    sites: tuple[SiteModel, ...],
+    watch: WatchModel,
+) -> tuple[tuple[str, str], ...]:
+    rows = [("Watch", watch.sentence)]
+    if bout_clock.title:
+        rows.append((bout_clock.title, f"{bout_clock.elapsed} {bout_clock.planned}".rstrip()))
+    rows.append(("Heart rate, bpm", _joined(heart_rate.text, heart_rate.line)))
+    if heart_rate.band is not None:
+        rows.append(("Heart-rate band, bpm", f"{heart_rate.band[0]} to {heart_rate.band[1]}"))
+    for site in sites:
+        rows.append((f"{site.name}, SmO₂ %", _joined(site.text, site.detail)))
+        rows.append((f"{site.name}, trend", _joined(site.balance, site.rate, site.interval)))
+    for sensor in lane.sensors:
+        battery = "battery not known"
+        if sensor.battery_pct is not None:
+            battery = f"battery {sensor.battery_pct} %"
+        rows.append(
+            (sentence_case(sensor.name), _joined("linked" if sensor.linked else "no link", battery))
+        )
+    return tuple(rows)
+
+
+def _joined(*parts: str) -> str:
+    return ", ".join(part for part in parts if part)

@@ -1,0 +1,94 @@
+"""Run the window until it is closed, by its frame or by Ctrl-C."""
+
+import signal
+import sys
+from collections.abc import Callable
+from types import TracebackType
+
+from PySide6.QtWidgets import QApplication
+
+from livemon.errors import UsageError
+from livemon.view.commands import Commands, ReplayCommands
+from livemon.view.qt.canary import qt_binding_is_sane
+from livemon.view.qt.window import Latest, LiveWindow
+from livemon.view.settings import ViewSettings
+
+#: A common laptop screen, less its frame and bars.
+_FIRST_SIZE = (1280, 720)
+
+
+def run_window(
+    latest: Latest,
+    commands: Commands,
+    settings: ViewSettings | None = None,
+    *,
+    replay: ReplayCommands | None = None,
+    notices: Callable[[], tuple[str, ...]] = tuple,
+    size: tuple[int, int] | None = None,
+    remember: Callable[[tuple[int, int]], None] = lambda size: None,
+    shown: Callable[[LiveWindow], None] = lambda window: None,
+) -> int:
+    """Show the window and return the exit code when it has closed.
+
+    Must be called in the main thread. An error while drawing takes the numbers off the screen and
+    is raised again after the window has closed.
+
+    Args:
+        latest: the newest snapshot; called in this thread ten times a second.
+        settings: what may be chosen about the screen.
+        commands: carries out what people ask for; `stop` is called once, when the window closes.
+        replay: for a recording, what only a recording can do.
+        notices: words of the program itself, shown at the edge.
+        size: of the window, as remembered; None for the first time.
+        remember: told the size when the window closes.
+        shown: told once the window is on the screen.
+
+    Raises:
+        UsageError: the installed Qt binding would end the process.
+    """
+    application = QApplication.instance() or QApplication(sys.argv[:1])
+    assert isinstance(application, QApplication)
+    application.setApplicationName("livemon")
+    if not qt_binding_is_sane():
+        raise UsageError(
+            "the installed PySide6 loses references and would end the program within seconds; "
+            'install another: pip install "PySide6-Essentials>=6.8,<6.12"'
+        )
+    window = LiveWindow(
+        latest, commands, settings or ViewSettings(), replay=replay, notices=notices
+    )
+    window.resize(*_visible(application, size or _FIRST_SIZE))
+    failures: list[BaseException] = []
+
+    def failed(
+        kind: type[BaseException], error: BaseException, trace: TracebackType | None
+    ) -> None:
+        """Qt prints errors of its slots and goes on; a frozen screen would look steady."""
+        failures.append(error)
+        window.show_failure(f"{kind.__name__}: {error}")
+
+    before = {name: signal.getsignal(name) for name in (signal.SIGINT, signal.SIGTERM)}
+    hook, sys.excepthook = sys.excepthook, failed
+    for name in before:
+        # The refresh timer lets the interpreter run often enough to notice the signal.
+        signal.signal(name, lambda *_: window.close())
+    try:
+        window.show()
+        shown(window)
+        code = application.exec()
+    finally:
+        sys.excepthook = hook
+        for name, handler in before.items():
+            signal.signal(name, handler)
+    remember((window.width(), window.height()))
+    window.deleteLater()
+    application.processEvents()
+    if failures:
+        raise failures[0]
+    return code
+
+
+def _visible(application: QApplication, size: tuple[int, int]) -> tuple[int, int]:
+    """Return a size that fits the screen; a place can't be restored everywhere, a size can."""
+    room = application.primaryScreen().availableGeometry()
+    return min(size[0], room.width()), min(size[1], room.height())

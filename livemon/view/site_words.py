@@ -1,0 +1,85 @@
+"""One muscle site in words."""
+
+from dataclasses import replace
+
+from livemon.estimate.balance import Balance
+from livemon.estimate.trend import Trend
+from livemon.monitor.snapshot import SiteState, Trust
+from livemon.view.fault import site_fault
+from livemon.view.model import SiteModel, Tilt, Tone
+from livemon.view.numbers import DASH, minutes_ahead, signed, whole
+from livemon.view.words import BALANCE, TONE, sentence_case
+
+
+def site_model(site: SiteState) -> SiteModel:
+    """Word one site; where the sensor is at fault the fault takes the place of the trend."""
+    fault = site_fault(site)
+    shown = site.smo2_pct if site.trust in {Trust.GOOD, Trust.STALE} else None
+    text = whole(shown)
+    trend = None if fault else site.trend
+    name = sentence_case(site.site)
+    model = SiteModel(
+        name=name,
+        text=text,
+        tone=Tone.ABSENT if text == DASH and not fault else TONE[site.trust],
+        balance=DASH if fault else BALANCE[site.balance],
+        rate=f"{signed(trend.pct_per_min)} %/min" if trend else DASH,
+        interval=_interval(trend),
+        detail=fault or _detail(site),
+        tilt=_tilt(trend),
+        warning=site.warning.priority if site.warning else None,
+        spoken="",
+    )
+    return _with_speech(model)
+
+
+def _interval(trend: Trend | None) -> str:
+    if trend is None:
+        return ""
+    return f"({signed(trend.low_pct_per_min)} to {signed(trend.high_pct_per_min)})"
+
+
+def _tilt(trend: Trend | None) -> Tilt | None:
+    if trend is None:
+        return None
+    return Tilt(trend.pct_per_min, trend.low_pct_per_min, trend.high_pct_per_min)
+
+
+def _detail(site: SiteState) -> str:
+    """Return the one thing worth adding, by what the muscle is doing."""
+    if site.balance is Balance.AT_LOW:
+        return f"near own low {whole(site.own_low_pct)} %"
+    if site.balance is Balance.DEMAND_AHEAD and site.room_pct is not None:
+        return _room(site)
+    if site.baseline_pct is not None and site.smo2_pct is not None:
+        return _against_baseline(site.smo2_pct, site.baseline_pct)
+    return "" if site.room_pct is None else _room(site)
+
+
+def _room(site: SiteState) -> str:
+    points = whole(site.room_pct)
+    room = f"{points} {'point' if points == '1' else 'points'} of room"
+    if site.forecast is None:
+        return room
+    return f"{room}, low {minutes_ahead(site.forecast.soonest_s, site.forecast.latest_s)}"
+
+
+def _against_baseline(smo2_pct: float, baseline_pct: float) -> str:
+    """Compare what is shown: points that a person could check by subtracting."""
+    points = round(smo2_pct) - round(baseline_pct)
+    if abs(points) <= 1:
+        return f"at baseline {whole(baseline_pct)} %"
+    side = "under" if points < 0 else "over"
+    return f"{abs(points)} points {side} baseline {whole(baseline_pct)} %"
+
+
+def _with_speech(model: SiteModel) -> SiteModel:
+    number = "not known" if model.text == DASH else f"{model.text} percent"
+    said = [f"{model.name} {number}"]
+    if model.balance != DASH:
+        said.append(model.balance.lower())
+    if model.rate != DASH:
+        said.append(f"{model.rate} {model.interval}".replace("%/min", "percent per minute"))
+    if model.detail:
+        said.append(model.detail)
+    return replace(model, spoken=", ".join(said))

@@ -1,0 +1,50 @@
+"""The words for each state, one table each; no sentence is put together here."""
+
+from typing import Final
+
+from livemon.estimate.balance import Balance
+from livemon.monitor.snapshot import Trust
+from livemon.view.model import Tone
+from livemon.warn.priority import Priority
+
+BALANCE: Final = {
+    Balance.SUPPLY_AHEAD: "Supply ahead",
+    Balance.IN_BALANCE: "In balance",
+    Balance.DEMAND_AHEAD: "Demand ahead",
+    Balance.AT_LOW: "At low",
+    Balance.UNSURE: "Unsure",
+}
+
+#: The longest of the words above sets the size of all, so that a change of word moves nothing.
+WIDEST_BALANCE: Final = max(BALANCE.values(), key=len)
+
+TONE: Final = {
+    Trust.GOOD: Tone.FRESH,
+    Trust.STALE: Tone.OLD,
+    Trust.NO_CONTACT: Tone.FAULT,
+    Trust.SUSPECT: Tone.FAULT,
+    Trust.ABSENT: Tone.ABSENT,
+}
+
+PRIORITY: Final = {
+    Priority.INFORMATION: "Information",
+    Priority.CAUTION: "Caution",
+    Priority.DRAIN: "Drain",
+}
+
+#: Most urgent last, as in the enumeration.
+URGENCY: Final = {priority: rank for rank, priority in enumerate(Priority)}
+
+
+def sentence_case(name: str) -> str:
+    """Return `name` with its first letter large and the rest as the person wrote it."""
+    return name[:1].upper() + name[1:]
+
+
+def shortened(name: str, most: int) -> str:
+    """Return `name` cut to `most` characters, at a word where one ends near."""
+    if len(name) <= most:
+        return name
+    cut = name[: most - 1]
+    at = cut.rfind(" ")
+    return (cut[:at] if at > most // 2 else cut).rstrip(" ,(") + "…"

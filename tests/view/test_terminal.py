@@ -1,0 +1,150 @@
+"""The terminal view: the same words as the window, in lines of exact width."""
+
+import unicodedata
+from dataclasses import replace
+
+import pytest
+import scenes
+from hypothesis import given
+from hypothesis import strategies as st
+
+from livemon.monitor.snapshot import SessionSnapshot
+from livemon.view.present import present
+from livemon.view.settings import ViewSettings
+from livemon.view.terminal.cells import cells, fitted
+from livemon.view.terminal.picture import picture, status_line
+from livemon.view.terminal.plain import plain
+from livemon.view.terminal.run import Terminal, run_terminal, screen
+
+
+class Paper:
+    """A terminal that keeps what was written; time passes only by waiting."""
+
+    def __init__(self, *, draws: bool, turns: int) -> None:
+        self.text, self.now_s, self.left = "", 0.0, turns
+        self.terminal = Terminal(
+            self.write, lambda: (80, 24), lambda: self.now_s, self.wait, draws=draws
+        )
+
+    def write(self, text: str) -> None:
+        self.text += text
+
+    def wait(self, seconds: float) -> None:
+        self.now_s += seconds
+        self.left -= 1
+
+    def stop(self) -> bool:
+        return self.left <= 0
+
+
+@given(st.text(), st.integers(0, 120))
+def test_fitted_text_has_exactly_the_width(text: str, width: int) -> None:
+    assert cells(fitted(text, width)) == width
+
+
+def test_wide_characters_take_two_cells_and_combining_ones_none() -> None:
+    assert cells("肺") == 2
+    assert cells(unicodedata.normalize("NFD", "é")) == 1
+
+
+@pytest.mark.parametrize("width", [60, 80, 120, 200])
+@pytest.mark.parametrize("name", scenes.SCENES)
+def test_every_line_has_the_terminals_width(name: str, width: int) -> None:
+    lines = picture(present(scenes.SCENES[name](), ViewSettings()), width)
+
+    assert {cells(line) for line in lines} == {width}
+
+
+def test_the_same_words_as_the_window() -> None:
+    model = present(scenes.warned(), ViewSettings())
+    text = "\n".join(picture(model, 100))
+
+    for words in (model.watch.sentence, model.heart_rate.line, "Demand ahead", "−4.1 %/min"):
+        assert words in text
+    assert "DRAIN" in text, "the priority is a word, since there is no colour"
+
+
+def test_the_clock_is_never_cut() -> None:
+    head = picture(present(scenes.long_names(), ViewSettings()), 60)[0]
+
+    assert head.endswith("10:12 / 1:30:00")
+
+
+def test_old_and_faulty_values_say_so() -> None:
+    text = "\n".join(picture(present(scenes.stale_strap(), ViewSettings()), 100))
+    assert "158 bpm (old)" in text
+    assert "strap silent 14 s" in text
+
+    assert "no skin contact" in status_line(present(scenes.no_contact(), ViewSettings()))
+
+
+def test_nobody_there_yet() -> None:
+    assert screen(None, ViewSettings(), (80, 24))[0].startswith("Waiting for the strap…")
+
+
+def test_no_more_lines_than_fit() -> None:
+    snapshot = scenes.session(*(scenes.many_sites(10) for _ in range(4)))
+
+    assert len(screen(snapshot, ViewSettings(), (80, 24))) == 24
+
+
+def test_a_session_that_stands_still_does_not_look_steady() -> None:
+    lines = screen(scenes.session(scenes.quiet()), ViewSettings(), (100, 30), still_s=5.0)
+
+    assert any("Nothing new from the session for 5 s" in line for line in lines)
+    assert any("158 bpm (old)" in line for line in lines)
+
+
+def test_drawing_restores_the_terminal_even_when_something_breaks() -> None:
+    paper = Paper(draws=True, turns=3)
+
+    def broken() -> SessionSnapshot:
+        raise OSError("gone")
+
+    with pytest.raises(OSError, match="gone"):
+        run_terminal(broken, paper.stop, paper.terminal)
+    assert paper.text.endswith("\x1b[?25h\x1b[?1049l")
+
+
+def test_drawing_writes_over_the_same_place() -> None:
+    paper = Paper(draws=True, turns=3)
+    run_terminal(lambda: scenes.session(scenes.quiet()), paper.stop, paper.terminal)
+
+    assert paper.text.count("\x1b[H") == 3
+
+
+def test_without_a_terminal_a_line_every_ten_seconds() -> None:
+    paper = Paper(draws=False, turns=40)
+    run_terminal(lambda: scenes.session(scenes.quiet()), paper.stop, paper.terminal)
+
+    assert paper.text.count("\n") == 2
+    assert "\x1b" not in paper.text
+
+
+def test_without_a_terminal_a_warning_is_written_at_once() -> None:
+    paper = Paper(draws=False, turns=10)
+
+    def latest() -> SessionSnapshot:
+        return scenes.session(scenes.quiet() if paper.now_s < 2 else scenes.warned())
+
+    run_terminal(latest, paper.stop, paper.terminal)
+
+    assert paper.text.count("DRAIN") == 1
+
+
+def test_the_end_of_the_session_ends_the_view() -> None:
+    paper = Paper(draws=True, turns=1000)
+    run_terminal(
+        lambda: replace(scenes.session(scenes.quiet()), ended=True), paper.stop, paper.terminal
+    )
+
+    assert paper.left == 999
+    assert "Session ended" in paper.text
+
+
+@pytest.mark.parametrize("name", scenes.SCENES)
+def test_plain_text_is_ascii_and_as_wide(name: str) -> None:
+    for line in picture(present(scenes.SCENES[name](), ViewSettings()), 90):
+        assert len(plain(line)) == cells(line)
+        assert plain(line).isascii()
+        assert "?" not in plain(line), "every character of ours has an ASCII stand-in"

@@ -1,0 +1,304 @@
+"""The window: keys, empty states, closing, and a long life."""
+
+import os
+import signal
+import subprocess
+import sys
+from collections.abc import Iterator
+from dataclasses import replace
+
+import pytest
+import scenes
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QWidget
+
+from livemon.monitor.snapshot import SessionSnapshot
+from livemon.view.keys import LIVE_KEYS
+from livemon.view.qt.window import LiveWindow
+from livemon.view.settings import ThemeChoice, ViewSettings
+
+
+class Asked:
+    """Commands that are only written down."""
+
+    def __init__(self) -> None:
+        self.list: list[object] = []
+        self.done = False
+
+    def begin_bout(self, athlete: str | None, kind: str, planned_s: float | None) -> None:
+        self.list.append(("begin", athlete, kind, planned_s))
+
+    def end_bout(self, athlete: str | None) -> None:
+        self.list.append(("end", athlete))
+
+    def note(self, athlete: str | None, text: str) -> None:
+        self.list.append(("note", athlete, text))
+
+    def undo(self) -> None:
+        self.list.append("undo")
+
+    def stop(self) -> None:
+        self.list.append("stop")
+
+    def finished(self) -> bool:
+        return self.done
+
+
+class Playing:
+    """A replay that is only written down."""
+
+    def __init__(self) -> None:
+        self.held = False
+        self.factors: list[float] = []
+
+    def toggle_pause(self) -> None:
+        self.held = not self.held
+
+    def paused(self) -> bool:
+        return self.held
+
+    def faster(self, factor: float) -> None:
+        self.factors.append(factor)
+
+
+class Bench:
+    """A window on a snapshot that the test chooses."""
+
+    def __init__(self, snapshot: SessionSnapshot | None, replay: Playing | None = None) -> None:
+        self.snapshot = snapshot
+        self.asked = Asked()
+        self.window = LiveWindow(
+            lambda: self.snapshot, self.asked, ViewSettings(theme=ThemeChoice.DARK), replay=replay
+        )
+        self.window.resize(1366, 768)
+        self.window.show()
+        self.window.activateWindow()
+        assert QTest.qWaitForWindowActive(self.window)
+        self.look()
+
+    def look(self) -> None:
+        self.window.refresh()
+        self.window.grab()
+
+    def press(self, key: Qt.Key) -> None:
+        QTest.keyClick(self.window, key)
+        self.look()
+
+    def texts(self) -> set[str]:
+        return {
+            line.text
+            for part in self.window.findChildren(QWidget)
+            if part.isVisible()
+            for line in getattr(part, "written", ())
+        }
+
+
+@pytest.fixture
+def closed(application: QApplication) -> Iterator[list[Bench]]:
+    """Close what a test has opened."""
+    benches: list[Bench] = []
+    yield benches
+    for bench in benches:
+        bench.asked.done = True
+        bench.window.close()
+        bench.window.deleteLater()
+    application.processEvents()
+
+
+def bench(
+    closed: list[Bench], snapshot: SessionSnapshot | None, replay: Playing | None = None
+) -> Bench:
+    made = Bench(snapshot, replay)
+    closed.append(made)
+    return made
+
+
+def test_with_nothing_connected_it_says_what_to_do(closed: list[Bench]) -> None:
+    texts = bench(closed, None).texts()
+
+    assert "Waiting for the strap…" in texts
+    assert any("not a medical device" in text for text in texts)
+
+
+def test_the_first_snapshot_opens_the_pace_page(closed: list[Bench]) -> None:
+    shown = bench(closed, None)
+    shown.snapshot = scenes.session(scenes.quiet())
+    shown.look()
+
+    assert {"158", "Left thigh"} <= shown.texts()
+
+
+def test_space_ends_a_bout_and_begins_one(closed: list[Bench]) -> None:
+    shown = bench(closed, scenes.session(scenes.quiet()))
+    shown.press(Qt.Key.Key_Space)
+    shown.snapshot = scenes.session(scenes.recovering())
+    shown.look()
+    shown.press(Qt.Key.Key_Space)
+
+    assert shown.asked.list == [("end", "a3"), ("begin", "a3", "", None)]
+
+
+def test_arrows_change_the_athlete(closed: list[Bench]) -> None:
+    other = scenes.lane(scenes.site(), name="Lane 7", athlete="a7")
+    shown = bench(closed, scenes.session(scenes.quiet(), other))
+    assert "Lane 3" in shown.texts()
+
+    shown.press(Qt.Key.Key_Right)
+    assert "Lane 7" in shown.texts()
+    shown.press(Qt.Key.Key_Right)
+    assert "Lane 3" in shown.texts()
+    shown.press(Qt.Key.Key_Left)
+    assert "Lane 7" in shown.texts()
+
+
+def test_a_note_is_written_and_escape_drops_one(closed: list[Bench]) -> None:
+    shown = bench(closed, scenes.session(scenes.quiet()))
+    shown.press(Qt.Key.Key_M)
+    line = QApplication.focusWidget()
+    QTest.keyClicks(line, "f t v grip slips")
+    QTest.keyClick(line, Qt.Key.Key_Return)
+    assert shown.asked.list == [("note", "a3", "f t v grip slips")]
+
+    shown.press(Qt.Key.Key_M)
+    QTest.keyClicks(QApplication.focusWidget(), "no")
+    shown.press(Qt.Key.Key_Escape)
+    assert len(shown.asked.list) == 1
+
+
+def test_the_table_of_values_can_be_reached(closed: list[Bench]) -> None:
+    shown = bench(closed, scenes.session(scenes.quiet()))
+    shown.press(Qt.Key.Key_V)
+    table = QApplication.focusWidget()
+
+    assert table.accessibleName() == "Table of all values"
+    assert table.item(0, 1).text() == "No warning"
+    shown.press(Qt.Key.Key_Escape)
+    assert not table.isVisible()
+
+
+def test_help_lists_every_key_that_works(closed: list[Bench]) -> None:
+    shown = bench(closed, scenes.session(scenes.quiet()))
+    shown.press(Qt.Key.Key_Question)
+    said = QApplication.focusWidget().accessibleDescription()
+
+    for key in LIVE_KEYS:
+        assert f"{key.shown}: {key.does}" in said
+
+
+def test_a_replay_takes_no_marks(closed: list[Bench]) -> None:
+    shown = bench(closed, scenes.session(scenes.quiet()), Playing())
+    shown.press(Qt.Key.Key_Space)
+    shown.press(Qt.Key.Key_U)
+
+    assert shown.asked.list == []
+
+
+def test_theme_changes_and_is_followed_everywhere(closed: list[Bench]) -> None:
+    shown = bench(closed, scenes.session(scenes.quiet()))
+    dark = shown.window.grab().toImage().pixelColor(2, 2).lightness()
+    shown.press(Qt.Key.Key_T)
+    light = shown.window.grab().toImage().pixelColor(2, 2).lightness()
+
+    assert dark < 60 < 200 < light
+
+
+def test_full_screen_and_back(closed: list[Bench]) -> None:
+    shown = bench(closed, scenes.session(scenes.quiet()))
+    shown.press(Qt.Key.Key_F)
+    assert shown.window.isFullScreen()
+    shown.press(Qt.Key.Key_Escape)
+    assert not shown.window.isFullScreen()
+
+
+def test_a_replay_can_be_held_and_hurried(closed: list[Bench]) -> None:
+    playing = Playing()
+    shown = bench(closed, scenes.session(scenes.quiet()), playing)
+    shown.press(Qt.Key.Key_P)
+    shown.press(Qt.Key.Key_Plus)
+    shown.press(Qt.Key.Key_Minus)
+
+    assert playing.factors == [2.0, 0.5]
+    assert "Paused. No warning" in shown.texts()
+
+
+def test_after_the_end_the_numbers_are_old(closed: list[Bench]) -> None:
+    shown = bench(closed, replace(scenes.session(scenes.quiet()), ended=True))
+
+    assert "Session ended" in shown.texts()
+
+
+def test_closing_waits_until_everything_is_put_away(closed: list[Bench]) -> None:
+    shown = bench(closed, scenes.session(scenes.quiet()))
+    shown.window.close()
+    shown.window.close()
+    shown.look()
+    assert shown.window.isVisible()
+    assert "Saving…" in shown.texts()
+    assert shown.asked.list == ["stop"]
+
+    shown.asked.done = True
+    shown.window.refresh()
+    assert not shown.window.isVisible()
+
+
+def test_a_failed_screen_shows_no_frozen_numbers(closed: list[Bench]) -> None:
+    shown = bench(closed, scenes.session(scenes.quiet()))
+    shown.window.show_failure("ValueError: planted")
+    shown.look()
+
+    assert "158" not in shown.texts()
+    assert "ValueError: planted" in shown.texts()
+
+
+def test_three_thousand_refreshes_leave_nothing_behind(
+    application: QApplication, closed: list[Bench]
+) -> None:
+    """With a binding that loses references the process dies before a hundred of them."""
+    snapshots = [scenes.session(scenes.SCENES[name]()) for name in ("warned", "no contact")]
+    shown = bench(closed, snapshots[0])
+    for snapshot in snapshots:
+        shown.snapshot = snapshot
+        shown.look()
+    before = len(shown.window.findChildren(QWidget))
+    shown.window.resize(480, 300)
+    for turn in range(3000):
+        base = snapshots[turn % len(snapshots)]
+        shown.snapshot = replace(base, t_s=base.t_s + turn)
+        shown.window.refresh()
+        application.processEvents()
+
+    assert len(shown.window.findChildren(QWidget)) == before
+
+
+RUN = """
+import sys, threading
+sys.path.insert(0, {tests!r})
+import scenes
+from test_window import Asked
+from livemon.view.qt.application import run_window
+
+asked = Asked()
+asked.stop = lambda: setattr(asked, "done", True)
+def shown(window):
+    print("shown", flush=True)
+code = run_window(lambda: scenes.session(scenes.quiet()), asked, shown=shown,
+                  remember=lambda size: print("size", size, flush=True))
+sys.exit(code)
+"""
+
+
+@pytest.mark.skipif(os.name == "nt", reason="a console's Ctrl-C can't be sent to one process there")
+def test_ctrl_c_closes_the_session_and_the_window(application: QApplication) -> None:
+    process = subprocess.Popen(
+        [sys.executable, "-c", RUN.format(tests=os.path.dirname(__file__))],  # noqa: PTH120
+        stdout=subprocess.PIPE,
+        text=True,
+    )
+    assert process.stdout is not None
+    assert process.stdout.readline() == "shown\n"
+    process.send_signal(signal.SIGINT)
+    rest, _ = process.communicate(timeout=20)
+
+    assert process.returncode == 0
+    assert rest.startswith("size")
