@@ -7,6 +7,7 @@ physiology: the model comes as a function that returns a value and its gradient.
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import fsum, inf, isfinite, sqrt
+from operator import mul
 from typing import Final
 
 from livemon.analyse.solve import inverse, solve
@@ -100,8 +101,11 @@ def _linearise(
     if not isfinite(total):
         return None
     columns = list(zip(*(slopes for _, slopes in points), strict=True))
-    normal = [[fsum(a * b for a, b in zip(p, q, strict=True)) for q in columns] for p in columns]
-    gradient = [fsum(a * r for a, r in zip(p, residuals, strict=True)) for p in columns]
+    normal = [[0.0] * len(columns) for _ in columns]
+    for i, p in enumerate(columns):
+        for j in range(i + 1):
+            normal[i][j] = normal[j][i] = fsum(map(mul, p, columns[j]))
+    gradient = [fsum(map(mul, p, residuals)) for p in columns]
     return _Linearised(residuals, total, normal, gradient)
 
 

@@ -1,6 +1,7 @@
 """What heart rate did in one bout."""
 
 from dataclasses import dataclass
+from math import inf
 from typing import Final
 
 import numpy as np
@@ -21,6 +22,7 @@ _MINUTE_S: Final = 60
 _MOST_ARTEFACTS: Final = 0.01
 _ARTEFACT_SHARE: Final = 0.20  # off the median of its neighbours
 _NEIGHBOURS: Final = 11
+_LATE_BY_S: Final = 10.0  # the last two minutes may end so long before the bout does
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,14 +56,14 @@ def judge_heart_rate(
         lost, lost_s = unknown("bpm", reason), unknown("s", reason)
         return HeartRateBout(lost, late.level, lost_s, late.slope, Steadiness.UNDECIDABLE, lost_s)
     grid = on_grid(series, bout.start_s, bout.end_s)
-    settled = _time_to_steady(grid, bout)
+    steps = _steps_between_minutes(grid)
     return HeartRateBout(
         exactly(float(grid.values[grid.known].mean()), "bpm"),
         late.level,
         _time_in_band(grid, band_bpm),
         late.slope,
-        _steadiness(series.between(bout.start_s, bout.end_s), grid),
-        settled,
+        _steadiness(series.between(bout.start_s, bout.end_s), steps, bout.end_s),
+        _time_to_steady(steps, bout),
     )
 
 
@@ -78,16 +80,15 @@ def _steps_between_minutes(grid: Grid) -> Grid:
     means = moving_mean(grid, _MINUTE_S)
     if len(means.t_s) <= _MINUTE_S:
         return Grid(means.t_s[:0], means.values[:0], means.known[:0])
-    return Grid(
-        (means.t_s[_MINUTE_S:] + means.t_s[:-_MINUTE_S]) / 2,
-        means.values[_MINUTE_S:] - means.values[:-_MINUTE_S],
-        means.known[_MINUTE_S:] & means.known[:-_MINUTE_S],
-    )
+    known = means.known[_MINUTE_S:] & means.known[:-_MINUTE_S]
+    middle = (means.t_s[_MINUTE_S:] + means.t_s[:-_MINUTE_S]) / 2
+    steps = means.values[_MINUTE_S:] - means.values[:-_MINUTE_S]
+    return Grid(middle[known], steps[known], known[known])
 
 
-def _steadiness(part: Series, grid: Grid) -> Steadiness:
-    steps = _steps_between_minutes(grid)
-    if len(steps.t_s) == 0 or not steps.known[-1] or artefact_share(part) > _MOST_ARTEFACTS:
+def _steadiness(part: Series, steps: Grid, end_s: float) -> Steadiness:
+    latest_s = float(steps.t_s[-1]) + _MINUTE_S if len(steps.t_s) else -inf
+    if latest_s < end_s - _LATE_BY_S or artefact_share(part) > _MOST_ARTEFACTS:
         return Steadiness.UNDECIDABLE
     steady = abs(float(steps.values[-1])) <= STEADY_WITHIN_BPM
     return Steadiness.STEADY if steady else Steadiness.MOVING
@@ -104,11 +105,10 @@ def artefact_share(part: Series) -> float:
     return float((np.abs(middle - medians) > _ARTEFACT_SHARE * medians).mean())
 
 
-def _time_to_steady(grid: Grid, bout: Bout) -> Measure:
-    steps = _steps_between_minutes(grid)
-    if not steps.known.any():
-        return unknown("s", "the bout is too short: two minutes at least")
-    moving = np.flatnonzero(steps.known & (np.abs(steps.values) > STEADY_WITHIN_BPM))
+def _time_to_steady(steps: Grid, bout: Bout) -> Measure:
+    if len(steps.t_s) == 0:
+        return unknown("s", "needs two minutes of heart rate without a gap")
+    moving = np.flatnonzero(np.abs(steps.values) > STEADY_WITHIN_BPM)
     if len(moving) == 0:
         return exactly(0.0, "s")
     if moving[-1] + 1 >= len(steps.t_s):

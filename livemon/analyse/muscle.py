@@ -1,7 +1,7 @@
 """All that one site tells about one bout."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Final
 
 from livemon.analyse.baseline import Baseline, find_baseline
@@ -17,7 +17,6 @@ from livemon.analyse.recovery import Recovery, judge_recovery
 from livemon.analyse.series import Series
 from livemon.analyse.windows import ENOUGH_COVERED, Window, after, before, late_part
 from livemon.analyse.word import Word, balance_word
-from livemon.estimate.balance import Balance
 
 _LAST_S: Final = 30.0
 
@@ -51,6 +50,7 @@ def judge_muscle(
     *,
     resting: Window | None,
     level_pct: float | None,
+    own_low_pct: float | None,
 ) -> MuscleBout:
     """Gather one site's figures for one bout.
 
@@ -62,6 +62,8 @@ def judge_muscle(
         bouts: all bouts of the recording, to know what came before and after.
         resting: where the session's resting baseline was taken.
         level_pct: the SmO2 level to count time under.
+        own_low_pct: the athlete's low at this placement, where it could fall no further; a level
+            that was passed while still falling is not one.
     """
     late = late_figures(smo2, late_part(bout), "%")
     noise = late.fit.noise if late.fit else _noise_at_rest(smo2, bout, bouts, resting)
@@ -77,24 +79,8 @@ def judge_muscle(
         _blood_volume(thb, bout, baseline, difference(late.level, baseline.level)),
         fit_onset(smo2, bout),
         judge_recovery(smo2, after(bout, bouts), baseline.level, noise),
-        balance_word(late.slope, depth.drop, depth.nadir, end_level, None),
+        balance_word(late.slope, depth.drop, depth.nadir, end_level, own_low_pct),
     )
-
-
-def with_own_low(muscle: MuscleBout, others: Sequence[MuscleBout]) -> MuscleBout:
-    """Word the bout again, knowing how low this site went in other bouts.
-
-    A low counts as the athlete's own only where the site was still falling when it got there.
-    """
-    lows = [
-        other.depth.nadir.value
-        for other in others
-        if other.word.balance is Balance.DEMAND_AHEAD and other.depth.nadir.value is not None
-    ]
-    own_low = min(lows, default=None)
-    depth = muscle.depth
-    word = balance_word(muscle.late.slope, depth.drop, depth.nadir, muscle.end_level, own_low)
-    return replace(muscle, word=word)
 
 
 def _noise_at_rest(

@@ -30,6 +30,7 @@ _BIN_S: Final = 2.0
 _DELAYS_S: Final = (0.0, 5.0, 10.0, 15.0, 20.0, 30.0)
 _TAUS_S: Final = (3.0, 6.0, 10.0, 16.0, 25.0, 40.0)
 
+NO_FALL: Final = "no fall of five points at the start"
 _LEAST_EXPLAINED: Final = 0.8
 _SMALLEST_DROP_PCT: Final = 5.0
 _SHORTEST_TAU_S: Final = 1.0
@@ -83,8 +84,8 @@ def fit_onset(series: Series, bout: Bout) -> Onset:
     bins = bin_means(series, bout.start_s - _BEFORE_S, end_s, _BIN_S)
     t_s = bins.t_s - bout.start_s
     start = _search(t_s, bins)
-    if start is None:
-        return no_onset("no exponential fits")
+    if start is None or -start[1] < _SMALLEST_DROP_PCT:
+        return no_onset(NO_FALL)
     curve = fit_curve(delayed_exponential, start, t_s.tolist(), bins.values.tolist())
     if curve is None:
         return no_onset("no exponential fits")
@@ -110,7 +111,7 @@ def _judged(curve: Curve, bins: Bins) -> Onset:
     mean = float(bins.values.mean())
     total = float(((bins.values - mean) ** 2).sum())
     if -change < _SMALLEST_DROP_PCT:
-        return no_onset("no fall of five points at the start")
+        return no_onset(NO_FALL)
     if curve.residual_sum > (1 - _LEAST_EXPLAINED) * total:
         return no_onset("the start doesn't look like one exponential")
     if not _SHORTEST_TAU_S <= tau <= _LONGEST_TAU_S or not 0 <= delay <= _LONGEST_DELAY_S:

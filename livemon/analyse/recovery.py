@@ -93,6 +93,8 @@ def _half_time(
 def _first_crossing(trace: Grid, level: float) -> float | None:
     """Return when the trace first passes `level` upwards, between two points by a line."""
     v = trace.values
+    if len(v) and trace.known[0] and v[0] >= level:
+        return float(trace.t_s[0])
     both = trace.known[1:] & trace.known[:-1]
     up = np.flatnonzero(both & (v[:-1] < level) & (v[1:] >= level))
     if len(up) == 0:

@@ -10,7 +10,7 @@ from livemon.analyse.compare import Comparison, Side, compare
 from livemon.analyse.heart_rate import HeartRateBout, judge_heart_rate
 from livemon.analyse.lactate import LactateBout, LactateSample, judge_lactate
 from livemon.analyse.limits import Limiter, what_limits
-from livemon.analyse.muscle import MuscleBout, judge_muscle, with_own_low
+from livemon.analyse.muscle import MuscleBout, judge_muscle
 from livemon.analyse.pace import Pace, PacePoint, pace_that_holds
 from livemon.analyse.series import NOTHING, Series
 from livemon.analyse.windows import Window
@@ -26,6 +26,8 @@ class AthleteRecord:
         idle_sites: sites on muscles that rest in this work.
         resting: where the resting baseline was taken.
         level_pct: the SmO2 level to count time under.
+        own_low_pct: by site, where the athlete could fall no further at this placement; leave out
+            what is not known.
     """
 
     athlete: str
@@ -38,6 +40,7 @@ class AthleteRecord:
     idle_sites: frozenset[str] = frozenset()
     resting: Window | None = None
     level_pct: float | None = None
+    own_low_pct: Mapping[str, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +95,7 @@ def analyse_athlete(record: AthleteRecord) -> AthleteAnalysis:
 def _muscles(record: AthleteRecord, work: Sequence[Bout]) -> list[tuple[MuscleBout, ...]]:
     by_site: list[list[MuscleBout]] = []
     for site, smo2 in record.smo2.items():
-        first = [
+        judged = [
             judge_muscle(
                 site,
                 smo2,
@@ -101,10 +104,11 @@ def _muscles(record: AthleteRecord, work: Sequence[Bout]) -> list[tuple[MuscleBo
                 record.bouts,
                 resting=record.resting,
                 level_pct=record.level_pct,
+                own_low_pct=record.own_low_pct.get(site),
             )
             for bout in work
         ]
-        by_site.append([with_own_low(m, [o for o in first if o is not m]) for m in first])
+        by_site.append(judged)
     return [tuple(site[i] for site in by_site) for i in range(len(work))]
 
 

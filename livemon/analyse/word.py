@@ -38,7 +38,7 @@ def balance_word(
         drop: from baseline to nadir.
         nadir: the lowest level held.
         end_level: mean of the last half minute.
-        own_low_pct: the athlete's low at this placement, reached in other work; None if unknown.
+        own_low_pct: the athlete's low at this placement; None if unknown.
     """
     if slope.value is None or slope.low is None or slope.high is None:
         return Word(Balance.UNSURE, slope.reason)
@@ -52,7 +52,7 @@ def balance_word(
         return Word(Balance.UNSURE, "the trend's interval is too wide to call it level")
     low = end_level.value
     if own_low_pct is not None and low is not None and low <= own_low_pct + NEAR_LOW_PCT:
-        return Word(Balance.AT_LOW, "level, near the lowest reached in other work")
+        return Word(Balance.AT_LOW, "level, near the athlete's own low")
     return Word(Balance.IN_BALANCE, "level in the late part")
 
 

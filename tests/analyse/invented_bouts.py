@@ -57,9 +57,7 @@ def invented_session(
         back = np.arange(rest_s)
         last = truth[end - 1]
         peak = REST_PCT + rng.uniform(0, 6)
-        truth[end : end + rest_s] = last + (peak - last) * (
-            1 - np.exp(-back / rng.uniform(10, 30))
-        )
+        truth[end : end + rest_s] = last + (peak - last) * (1 - np.exp(-back / rng.uniform(10, 30)))
         settling = slice(end + rest_s * 3 // 4, end + rest_s)
         above = truth[settling] - REST_PCT
         truth[settling] -= above * np.linspace(0, 1, len(above))

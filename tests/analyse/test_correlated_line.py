@@ -1,4 +1,4 @@
-"""The line through errors that hang together: algebra against full matrices, cover against truth."""
+"""The line through errors that hang together: algebra against full matrices, truth held."""
 
 import numpy as np
 import pytest

@@ -100,9 +100,7 @@ def test_bouts_without_noise_still_have_an_answer() -> None:
 
 def test_slopes_that_scatter_more_than_their_errors_widen_the_interval() -> None:
     tidy = pace_that_holds([point(w, 0.04 * (250 - w)) for w in (210, 230, 270, 290)])
-    wild = pace_that_holds(
-        [point(210, 1.0), point(230, 1.6), point(270, -1.6), point(290, -1.0)]
-    )
+    wild = pace_that_holds([point(210, 1.0), point(230, 1.6), point(270, -1.6), point(290, -1.0)])
 
     assert wild.intensity.high is not None
     assert tidy.intensity.high is not None

@@ -1,0 +1,69 @@
+"""How long the analysis of a class takes: 24 invented athletes, 90 minutes, two sites each.
+
+Run: python benchmarks/analyse.py
+The aim is under 5 s once the recording is open.
+"""
+
+import platform
+import sys
+from time import perf_counter  # noqa: TID251 - a benchmark needs a clock
+
+import numpy as np
+
+from livemon.analyse.bout import Bout, Intensity
+from livemon.analyse.series import Series
+from livemon.analyse.session import AthleteRecord, analyse_athlete
+
+ATHLETES = 24
+SESSION_S = 5400
+WORK_S, REST_S = 300, 180
+
+
+def athlete(seed: int) -> AthleteRecord:
+    """Invent an athlete: eleven bouts of five minutes, heart rate, SmO2 and tHb at two sites."""
+    rng = np.random.default_rng(seed)
+    t_s = np.arange(0.0, SESSION_S)
+    starts = range(120, SESSION_S - WORK_S - REST_S, WORK_S + REST_S)
+    heart, smo2, thb = (np.full(SESSION_S, level) for level in (90.0, 70.0, 12.0))
+    bouts = []
+    for i, start in enumerate(starts):
+        since = np.arange(WORK_S)
+        fall = 15 * (1 - np.exp(-since / 12)) + (i - 4) * since / 300
+        smo2[start : start + WORK_S] -= fall
+        back = np.arange(REST_S)
+        smo2[start + WORK_S : start + WORK_S + REST_S] -= fall[-1] * np.exp(-back / 20)
+        heart[start : start + WORK_S] = 150 - 60 * np.exp(-since / 30)
+        bouts.append(
+            Bout(i + 1, start, start + WORK_S, "run", intensity=Intensity(3 + i / 5, "m/s"))
+        )
+    noise = [
+        np.convolve(rng.normal(size=SESSION_S + 9), np.ones(10) / 5, "valid") for _ in range(4)
+    ]
+    return AthleteRecord(
+        f"athlete {seed}",
+        tuple(bouts),
+        Series.of(t_s, heart + noise[0]),
+        {
+            "left thigh": Series.of(t_s, smo2 + noise[1]),
+            "shoulder": Series.of(t_s, smo2 + noise[2]),
+        },
+        {"left thigh": Series.of(t_s, thb + noise[3] / 20)},
+        band_bpm=(140, 160),
+        idle_sites=frozenset({"shoulder"}),
+    )
+
+
+def main() -> None:
+    """Time it and say so."""
+    records = [athlete(seed) for seed in range(ATHLETES)]
+    start = perf_counter()
+    bouts = sum(len(analyse_athlete(record).bouts) for record in records)
+    taken_s = perf_counter() - start
+    sys.stdout.write(
+        f"{ATHLETES} athletes, {SESSION_S // 60} min, {bouts} bouts, two sites: {taken_s:.2f} s"
+        f" (Python {platform.python_version()}, numpy {np.__version__})\n"
+    )
+
+
+if __name__ == "__main__":
+    main()
