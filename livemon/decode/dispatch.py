@@ -1,42 +1,20 @@
 """Find the decoder of each notification: by the sensor's adapter, else by standard profile."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from typing import Final
 
 from livemon.decode.adapter import Adapter, parse_adapter
-from livemon.decode.battery import BATTERY_LEVEL, decode_battery
-from livemon.decode.heart_rate import HEART_RATE_MEASUREMENT, decode_heart_rate
-from livemon.decode.pulse_oximeter import (
-    CONTINUOUS_MEASUREMENT,
-    SPOT_CHECK_MEASUREMENT,
-    decode_continuous,
-    decode_spot_check,
-)
-from livemon.decode.samples import (
-    ArterialSample,
-    BatterySample,
-    HeartRateSample,
-    OxygenationSample,
-)
+from livemon.decode.standard import STANDARD, Decode, Sample
 from livemon.errors import AdapterError, DecodeError
 from livemon.events import Notification, Sensor
 
-Sample = HeartRateSample | OxygenationSample | BatterySample | ArterialSample
-
-_STANDARD: Final[dict[str, Callable[[bytes, float, str], Sample]]] = {
-    HEART_RATE_MEASUREMENT: lambda payload, t_s, _sensor: decode_heart_rate(payload, t_s),
-    BATTERY_LEVEL: decode_battery,
-    SPOT_CHECK_MEASUREMENT: decode_spot_check,
-    CONTINUOUS_MEASUREMENT: decode_continuous,
-}
-
-_S: Final = 1e9  # nanoseconds in a second
+_NS_PER_S: Final = 1e9
 
 
 class Decoders:
     """The decoders of one session."""
 
-    __slots__ = ("_adapters", "_known")
+    __slots__ = ("_adapters", "_known", "_standard")
 
     def __init__(self, sensors: Iterable[Sensor], adapters: Iterable[tuple[str, str]]) -> None:
         """Read the adapters that the sensors name.
@@ -48,6 +26,7 @@ class Decoders:
         """
         self._known = {name: parse_adapter(text, where=name) for name, text in adapters}
         self._adapters: dict[tuple[str, str], Adapter] = {}
+        self._standard: dict[tuple[str, str], Decode] = {}
         for sensor in sensors:
             self.add(sensor)
 
@@ -69,6 +48,13 @@ class Decoders:
         adapter = self._known[sensor.adapter]
         self._adapters[sensor.sensor, adapter.characteristic] = adapter
 
+    def restart(self, sensor: str) -> None:
+        """Forget what the sensor's earlier packets said: its link was lost, or time was missed.
+
+        Counts of revolutions and half-received records are not carried across.
+        """
+        self._standard = {at: one for at, one in self._standard.items() if at[0] != sensor}
+
     def decode(
         self, notification: Notification, *, sites: tuple[str, ...] = ()
     ) -> tuple[Sample, ...]:
@@ -81,11 +67,15 @@ class Decoders:
             DecodeError: the payload does not fit, or nobody knows this characteristic.
         """
         sensor, payload = notification.sensor, notification.payload
-        t_s = notification.t_ns / _S
-        adapter = self._adapters.get((sensor, notification.characteristic))
+        t_s = notification.t_ns / _NS_PER_S
+        source = sensor, notification.characteristic
+        adapter = self._adapters.get(source)
         if adapter is not None:
             return adapter.decode(payload, t_s, sites=sites, sensor=sensor)
-        standard = _STANDARD.get(notification.characteristic)
-        if standard is not None:
-            return (standard(payload, t_s, sensor),)
-        raise DecodeError(notification.characteristic, "no decoder for it", payload)
+        decode = self._standard.get(source)
+        if decode is None:
+            make = STANDARD.get(notification.characteristic)
+            if make is None:
+                raise DecodeError(notification.characteristic, "no decoder for it", payload)
+            decode = self._standard[source] = make()
+        return decode(payload, t_s, sensor)

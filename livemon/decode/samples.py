@@ -4,6 +4,7 @@ A value that the sensor did not know is None; it is never 0 and never NaN.
 """
 
 from dataclasses import dataclass
+from enum import Enum
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,3 +82,38 @@ class ArterialSample:
     spo2_pct: float | None
     pulse_bpm: float | None
     trusted: bool | None = None
+
+
+class IntensitySource(Enum):
+    """What kind of work a sensor or machine measures."""
+
+    RUNNING = "running"
+    CYCLING = "cycling"
+    TREADMILL = "treadmill"
+    ROWER = "rower"
+    INDOOR_BIKE = "indoor bike"
+    CROSS_TRAINER = "cross trainer"
+
+
+@dataclass(frozen=True, slots=True)
+class IntensitySample:
+    """How hard the work is, as a sensor or a machine measures it.
+
+    Attributes:
+        t_s: arrival time in seconds, from any origin.
+        power_w: mechanical power; some power meters send it below 0 for moments.
+        cadence_per_min: steps, strokes or revolutions a minute, as the source counts them.
+        distance_m: in all, since the source began to count.
+        incline_pct: of a treadmill or cross trainer.
+        bpm: heart rate that the machine passes on; only for want of a strap.
+    """
+
+    t_s: float
+    sensor: str
+    source: IntensitySource
+    power_w: float | None = None
+    speed_m_per_s: float | None = None
+    cadence_per_min: float | None = None
+    distance_m: float | None = None
+    incline_pct: float | None = None
+    bpm: int | None = None

@@ -5,6 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from livemon.decode.battery import BATTERY_LEVEL
+from livemon.decode.cycling_power import CYCLING_POWER_MEASUREMENT
 from livemon.decode.dispatch import Decoders
 from livemon.decode.heart_rate import HEART_RATE_MEASUREMENT
 from livemon.decode.pulse_oximeter import CONTINUOUS_MEASUREMENT, SPOT_CHECK_MEASUREMENT
@@ -12,6 +13,7 @@ from livemon.decode.samples import (
     ArterialSample,
     BatterySample,
     HeartRateSample,
+    IntensitySample,
     OxygenationSample,
 )
 from livemon.decode.shipped import shipped_adapters
@@ -96,6 +98,33 @@ def test_a_sensor_that_comes_later_brings_its_adapter_and_may_change_it() -> Non
     decoders.add(Sensor("ox", "now a strap"))
     with pytest.raises(DecodeError, match="no decoder for it"):
         decoders.decode(packet, sites=("calf",))
+
+
+def test_a_restart_forgets_what_a_power_meter_counted() -> None:
+    decoders = Decoders([], ())
+    first = notified("meter", CYCLING_POWER_MEASUREMENT, "20 00 FA 00 00 00 00 00")
+    second = notified("meter", CYCLING_POWER_MEASUREMENT, "20 00 FA 00 02 00 00 04")
+
+    decoders.decode(first)
+    (counted,) = decoders.decode(second)
+    decoders.restart("meter")
+    (afresh,) = decoders.decode(second)
+
+    assert isinstance(counted, IntensitySample)
+    assert isinstance(afresh, IntensitySample)
+    assert (counted.cadence_per_min, afresh.cadence_per_min) == (120.0, None)
+
+
+def test_two_sensors_of_a_kind_do_not_share_a_count() -> None:
+    decoders = Decoders([], ())
+
+    decoders.decode(notified("one", CYCLING_POWER_MEASUREMENT, "20 00 FA 00 00 00 00 00"))
+    (other,) = decoders.decode(
+        notified("other", CYCLING_POWER_MEASUREMENT, "20 00 FA 00 02 00 00 04")
+    )
+
+    assert isinstance(other, IntensitySample)
+    assert other.cadence_per_min is None
 
 
 def test_an_adapter_that_is_not_there_is_named() -> None:

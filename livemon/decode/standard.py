@@ -1,0 +1,58 @@
+"""Decoders of the standard profiles, by characteristic."""
+
+from collections.abc import Callable
+from types import MappingProxyType
+from typing import Final
+
+from livemon.decode.battery import BATTERY_LEVEL, decode_battery
+from livemon.decode.cycling import CSC_MEASUREMENT, CyclingDecoder
+from livemon.decode.cycling_power import CYCLING_POWER_MEASUREMENT, CyclingPowerDecoder
+from livemon.decode.fitness_machine import MachineDecoder
+from livemon.decode.heart_rate import HEART_RATE_MEASUREMENT, decode_heart_rate
+from livemon.decode.machine_fields import CROSS_TRAINER, INDOOR_BIKE, ROWER, TREADMILL
+from livemon.decode.pulse_oximeter import (
+    CONTINUOUS_MEASUREMENT,
+    SPOT_CHECK_MEASUREMENT,
+    decode_continuous,
+    decode_spot_check,
+)
+from livemon.decode.running import RSC_MEASUREMENT, decode_running
+from livemon.decode.samples import (
+    ArterialSample,
+    BatterySample,
+    HeartRateSample,
+    IntensitySample,
+    OxygenationSample,
+)
+
+Sample = HeartRateSample | OxygenationSample | BatterySample | ArterialSample | IntensitySample
+
+#: Turns payload, arrival time and sensor into samples.
+Decode = Callable[[bytes, float, str], tuple[Sample, ...]]
+
+
+def _alone(decode: Callable[[bytes, float, str], Sample]) -> Callable[[], Decode]:
+    """Make a decoder like the others of a function that gives one sample and remembers nothing."""
+
+    def told(payload: bytes, t_s: float, sensor: str) -> tuple[Sample, ...]:
+        return (decode(payload, t_s, sensor),)
+
+    return lambda: told
+
+
+#: By characteristic: makes the decoder of one sensor, which may remember its earlier packets.
+STANDARD: Final = MappingProxyType[str, Callable[[], Decode]](
+    {
+        HEART_RATE_MEASUREMENT: _alone(lambda payload, t_s, _: decode_heart_rate(payload, t_s)),
+        BATTERY_LEVEL: _alone(decode_battery),
+        SPOT_CHECK_MEASUREMENT: _alone(decode_spot_check),
+        CONTINUOUS_MEASUREMENT: _alone(decode_continuous),
+        RSC_MEASUREMENT: _alone(decode_running),
+        CSC_MEASUREMENT: lambda: CyclingDecoder().decode,
+        CYCLING_POWER_MEASUREMENT: lambda: CyclingPowerDecoder().decode,
+        TREADMILL.characteristic: lambda: MachineDecoder(TREADMILL).decode,
+        CROSS_TRAINER.characteristic: lambda: MachineDecoder(CROSS_TRAINER).decode,
+        ROWER.characteristic: lambda: MachineDecoder(ROWER).decode,
+        INDOOR_BIKE.characteristic: lambda: MachineDecoder(INDOOR_BIKE).decode,
+    }
+)

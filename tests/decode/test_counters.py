@@ -1,0 +1,95 @@
+"""Rates from running counts: right across every roll-over, and silent where they can't be."""
+
+import itertools
+
+import pytest
+from hypothesis import example, given
+from hypothesis import strategies as st
+
+from livemon.decode.counters import (
+    CRANK,
+    POWER_WHEEL,
+    SPEED_WHEEL,
+    CounterKind,
+    RevolutionRate,
+    Revolutions,
+)
+
+
+def rates(kind: CounterKind, *packets: tuple[float, int, int]) -> list[float | None]:
+    """Feed packets of (arrival, count, event) and return each answer."""
+    rate = RevolutionRate(kind)
+    return [rate.update(Revolutions(count, event), t_s) for t_s, count, event in packets]
+
+
+def test_the_worked_example_across_both_roll_overs() -> None:
+    """(65535, 65000) to (1, 488): 2 revolutions in 1024 ticks of 1/1024 s, which is 120/min."""
+    assert rates(CRANK, (0.0, 65535, 65000), (1.0, 1, 488)) == [None, 2.0]
+
+
+def test_a_power_meter_counts_the_wheel_in_half_the_ticks() -> None:
+    assert rates(POWER_WHEEL, (0.0, 0, 0), (1.0, 4, 2048)) == [None, 4.0]
+    assert rates(SPEED_WHEEL, (0.0, 0, 0), (1.0, 4, 1024)) == [None, 4.0]
+
+
+def test_coasting_holds_for_a_while_and_then_stands() -> None:
+    packets = [(0.0, 10, 0), (1.0, 12, 1024), (2.0, 12, 1024), (3.9, 12, 1024), (4.0, 12, 1024)]
+
+    assert rates(CRANK, *packets) == [None, 2.0, 2.0, 2.0, 0.0]
+
+
+def test_standing_from_the_start_becomes_0() -> None:
+    assert rates(CRANK, (0.0, 7, 7), (2.9, 7, 7), (3.0, 7, 7)) == [None, None, 0.0]
+
+
+@pytest.mark.parametrize(("kind", "round_s"), [(CRANK, 64.0), (POWER_WHEEL, 32.0)])
+def test_after_a_whole_round_of_the_clock_the_first_difference_is_dropped(
+    kind: CounterKind, round_s: float
+) -> None:
+    start, step = (0.0, 0, 0), kind.ticks_per_s
+    before, after = round_s - 0.1, round_s + 0.1
+
+    assert rates(kind, start, (before, 1, step))[1] == 1.0
+    assert rates(kind, start, (after, 1, step), (after + 1, 2, 2 * step))[1:] == [None, 1.0]
+
+
+def test_a_round_spent_standing_counts_as_well() -> None:
+    """Packets went on, but the clock of events stood: it may have gone round."""
+    packets = [(0.0, 0, 0), (1.0, 1, 1024), *((float(t), 1, 1024) for t in range(2, 70))]
+
+    assert rates(CRANK, *packets, (70.0, 2, 2048))[-1] is None
+
+
+@pytest.mark.parametrize(
+    "packet",
+    [
+        pytest.param((1.0, 3, 100), id="switched off: the count began afresh"),
+        pytest.param((1.0, 1006, 1024), id="6 revolutions a second can't be"),
+        pytest.param((1.0, 1001, 0), id="a revolution in no time"),
+    ],
+)
+def test_what_can_not_be_gives_no_rate(packet: tuple[float, int, int]) -> None:
+    assert rates(CRANK, (0.0, 1000, 0), packet)[1] is None
+
+
+@example(count=65535, event=65535, steps=[(5, 1024)])
+@example(count=65534, event=64513, steps=[(1, 1023), (1, 1), (0, 1)])
+@given(
+    count=st.integers(0, 65535),
+    event=st.integers(0, 65535),
+    steps=st.lists(st.tuples(st.integers(0, 20), st.integers(1, 60_000)), min_size=1, max_size=30),
+)
+def test_modulo_makes_no_difference(count: int, event: int, steps: list[tuple[int, int]]) -> None:
+    """The same ride, with counters that never roll over, gives the same rates."""
+    t_s, packets, unrolled = 0.0, [(0.0, count, event)], [(count, event)]
+    for turns, ticks in steps:
+        t_s += ticks / 1024
+        count, event = count + turns, event + ticks
+        packets.append((t_s, count % 65536, event % 65536))
+        unrolled.append((count, event))
+
+    expected: list[float | None] = [None]
+    for (c0, e0), (c1, e1) in itertools.pairwise(unrolled):
+        per_s = (c1 - c0) * 1024 / (e1 - e0)
+        expected.append(per_s if per_s <= 5 else None)
+    assert rates(CRANK, *packets) == expected
