@@ -33,7 +33,7 @@ def backoff(
 
 
 def opening_times(*, first_s: float = 6.0, ceiling_s: float = 20.0) -> Iterator[float]:
-    """Yield how many seconds to give to each attempt in a row.
+    """Yield how many seconds to give to each attempt in a row, each a third more than the last.
 
     One attempt holds the adapter, and other sensors wait for it: the first is kept short (a device
     just seen answers within two advertisements, then tells its services), later ones go up to the
@@ -42,4 +42,4 @@ def opening_times(*, first_s: float = 6.0, ceiling_s: float = 20.0) -> Iterator[
     within_s = first_s
     while True:
         yield within_s
-        within_s = min(within_s * 2, ceiling_s)
+        within_s = min(within_s * 4 / 3, ceiling_s)

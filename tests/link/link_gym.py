@@ -5,7 +5,7 @@ What the air delivered and what was emitted are both written down, so that a tes
 
 import asyncio
 from collections import Counter
-from collections.abc import Awaitable, Callable, Iterator
+from collections.abc import Callable, Iterator
 from random import Random
 
 from livemon.decode.battery import BATTERY_LEVEL, BATTERY_SERVICE
@@ -100,6 +100,7 @@ class Gym:
         self.chance = Random(seed)
         self.delivered: list[tuple[str, str, bytes]] = []
         self.events: list[Event] = []
+        self._heard_ns: dict[str, int] = {}
         self.saved: list[Registry] = []
         self.air = Air(slots=slots, on_delivery=self._delivered)
         self.radio = BleakRadio(
@@ -108,7 +109,7 @@ class Gym:
         known = tuple(remembered(*item) for item in sensors.items())
         self.supervision = Supervision(
             self.radio,
-            self.events.append,
+            self._emitted,
             known if registry is None else registry,
             HOST,
             now_ns=self.now_ns,
@@ -132,6 +133,11 @@ class Gym:
     def now_ns(self) -> int:
         assert isinstance(self.loop, VirtualTimeLoop)
         return self.loop.now_ns()
+
+    def _emitted(self, event: Event) -> None:
+        self.events.append(event)
+        if isinstance(event, Notification) and event.characteristic != BATTERY_LEVEL:
+            self._heard_ns[event.sensor] = event.t_ns
 
     def _delivered(self, device: SimulatedSensor, characteristic: str, payload: bytes) -> None:
         sensor = next(key for key, value in self.sensors.items() if value is device)
@@ -168,19 +174,33 @@ class Gym:
                 return False
         return True
 
+    def heard_ns(self, sensor: str) -> int | None:
+        """Return when the latest notification of a sensor was recorded."""
+        return self._heard_ns.get(sensor)
+
+    def links_of(self, sensor: str) -> int:
+        return sum(isinstance(e, LinkUp) and e.sensor == sensor for e in self.events)
+
+    def nobody_got_anothers_data(self) -> bool:
+        """Payloads begin with their device's number, so each can be traced to its device."""
+        own = {
+            sensor: int(device.address.rsplit(":", 1)[1], 16)
+            for sensor, device in self.sensors.items()
+        }
+        return all(not one.payload or one.payload[0] == own[one.sensor] for one in self.notified())
+
     async def until(self, state: LinkState, sensor: str, at_most_s: float = 60.0) -> float:
         """Wait for a state; return how many seconds it took."""
         return await self.until_true(lambda: self.status(sensor).state is state, at_most_s)
 
-    async def until_true(self, claim: Callable[[], bool], at_most_s: float = 60.0) -> float:
+    async def until_true(
+        self,
+        claim: Callable[[], bool],
+        at_most_s: float = 60.0,
+        otherwise: Callable[[], str] = lambda: "it did not happen in time",
+    ) -> float:
         start_s = self.loop.time()
         while not claim():
-            assert self.loop.time() - start_s < at_most_s, "it did not happen in time"
+            assert self.loop.time() - start_s < at_most_s, otherwise()
             await asyncio.sleep(0.05)
         return self.loop.time() - start_s
-
-
-async def nothing_is_left(test: Callable[[], Awaitable[None]]) -> None:
-    """Run `test`, then make sure that no task but this one is left."""
-    await test()
-    assert asyncio.all_tasks() == {asyncio.current_task()}

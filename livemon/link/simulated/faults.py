@@ -59,6 +59,12 @@ def end(fault: Fault, air: Air, sensor: SimulatedSensor) -> None:
     sensor.troubles = Troubles()
 
 
+def schedule(fault: Fault, air: Air, sensor: SimulatedSensor, *, at_s: float, for_s: float) -> None:
+    """Let a fault begin `at_s` from now and end `for_s` later."""
+    air.later(at_s, lambda: begin(fault, air, sensor))
+    air.later(at_s + for_s, lambda: end(fault, air, sensor))
+
+
 def _set(**troubles: object) -> Callable[[Air, SimulatedSensor], None]:
     """Make a fault that touches only the sensor."""
 

@@ -4,7 +4,7 @@ It knows nothing of radios or clocks; `air` moves it. The content is handed in a
 their times, so it may come from a script, a model of a body or a recording.
 """
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from enum import Enum, auto
 
@@ -109,12 +109,3 @@ class SimulatedSensor:
         if troubles.off_skin:
             payload = self.off_skin(packet.characteristic, payload)
         return payload[: troubles.cut_to] + troubles.padding
-
-
-def repeat(packets: Iterable[Packet], every_s: float) -> Iterator[Packet]:
-    """Send the same packets over and over."""
-    cycle, start_s = tuple(packets), 0.0
-    while cycle:
-        for packet in cycle:
-            yield Packet(start_s + packet.t_s, packet.characteristic, packet.payload)
-        start_s += every_s
