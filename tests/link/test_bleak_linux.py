@@ -97,6 +97,13 @@ async def test_a_scan_by_service_hears_only_sensors_that_advertise_it(bluez) -> 
     assert not service.scanning
 
 
+async def test_the_very_first_advertisement_is_heard(bluez) -> None:
+    """There is no second one in this test's life."""
+    await bluez((STRAP,), Adapter(advertising_interval_s=3600))
+
+    assert (await find(STRAP)).address == STRAP.address
+
+
 async def test_a_sensor_that_is_not_there_is_not_found(bluez) -> None:
     await bluez((OXI,))
 
@@ -340,6 +347,7 @@ async def test_a_full_adapter_hides_further_sensors_and_keeps_its_links(bluez) -
     async with linked(STRAP, inbox) as client:
         with pytest.raises(BleakDeviceNotFoundError):
             await bleak.BleakClient(oxi).connect()
+        assert not service.known(OXI.address)
         assert await bleak.BleakScanner.find_device_by_address(OXI.address, timeout=0.1) is None
 
         await client.start_notify(MEASUREMENT, inbox.notified)

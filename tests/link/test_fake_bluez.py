@@ -130,6 +130,12 @@ async def test_a_client_may_switch_bluetooth_off(bluez, client) -> None:
             id="no such interface there",
         ),
         pytest.param(
+            f"{ADAPTER}/dev_00/service0001/char0002",
+            "org.bluez.GattCharacteristic1.StopNotify",
+            "org.freedesktop.DBus.Error.UnknownObject",
+            id="no such characteristic",
+        ),
+        pytest.param(
             ADAPTER,
             "org.bluez.Adapter1.Dance",
             "org.freedesktop.DBus.Error.UnknownMethod",
@@ -167,6 +173,17 @@ async def test_a_scan_ends_when_its_client_leaves_the_bus(bluez, client) -> None
     await service.until(lambda: not service.scanning)
 
 
+async def test_signal_strength_is_forgotten_with_the_scan(bluez, client) -> None:
+    service = await bluez((STRAP,))
+    await connect(service, client)
+
+    (known,) = await client.ask(
+        DEVICE, "org.freedesktop.DBus.Properties.GetAll", "s", "org.bluez.Device1"
+    )
+
+    assert "RSSI" not in known
+
+
 async def test_a_filter_hides_sensors_without_its_service(bluez, client) -> None:
     hidden = replace(OXI, advertises=())
     service = await bluez((hidden, STRAP))
@@ -194,6 +211,28 @@ async def test_subscribing_twice_or_in_two_ways_is_refused(bluez, client) -> Non
     os.close(acquired.unix_fds[0])
     await service.until(lambda: not service.subscribed(STRAP.address, LEVEL))
     assert await client.ask(CHARGE, start) == []
+
+
+async def test_a_subscription_ends_with_its_link(bluez, client) -> None:
+    service = await bluez((STRAP,))
+    start = "org.bluez.GattCharacteristic1.StartNotify"
+    for _ in range(2):
+        await connect(service, client)
+        assert not service.subscribed(STRAP.address, MEASUREMENT)
+        assert await client.ask(MEASURED, start) == []
+        service.drop(STRAP.address)
+
+
+async def test_values_longer_than_a_socket_holds_keep_their_order(bluez, client) -> None:
+    """No sensor sends as much; an answer that lists hundreds of devices is as long."""
+    service = await bluez((STRAP,))
+    await connect(service, client)
+    service.set_value(STRAP.address, LEVEL, bytes(1_000_000))
+    read = "org.bluez.GattCharacteristic1.ReadValue"
+
+    answers = await asyncio.gather(*(client.ask(CHARGE, read, "a{sv}", {}) for _ in range(5)))
+
+    assert [len(value) for (value,) in answers] == [1_000_000] * 5
 
 
 async def test_what_a_characteristic_does_not_offer_is_refused(bluez, client) -> None:

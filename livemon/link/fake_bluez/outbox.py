@@ -58,14 +58,19 @@ class Outbox:
                 return
             message = self._waiting.popleft()
             self._sending = self._bus.send(message)
-            if message.unix_fds:
-                self._sending.add_done_callback(partial(_close_descriptors, message))
+            self._sending.add_done_callback(partial(_after, message))
 
     def _push_again(self) -> None:
         self._loop.remove_writer(self._fd)
         self._push()
 
 
-def _close_descriptors(message: Message, _sent: object = None) -> None:
+def _after(message: Message, sending: asyncio.Future[None]) -> None:
+    _close_descriptors(message)
+    if not sending.cancelled():
+        sending.exception()  # looked at: whoever waits on the bus learns that it died
+
+
+def _close_descriptors(message: Message) -> None:
     for fd in message.unix_fds:
         os.close(fd)

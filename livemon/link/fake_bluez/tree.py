@@ -57,11 +57,10 @@ class ObjectTree:
         self._announce(OBJECT_MANAGER, "InterfacesAdded", "oa{sa{sv}}", [path, interfaces])
 
     def remove(self, path: str) -> None:
-        """Take down an object, if it is there, and all below it."""
-        for gone in (*self.below(path), path):
-            if interfaces := self._objects.pop(gone, None):
-                body = [gone, list(interfaces)]
-                self._announce(OBJECT_MANAGER, "InterfacesRemoved", "oas", body)
+        """Take down an object, if it is there."""
+        if interfaces := self._objects.pop(path, None):
+            body = [path, list(interfaces)]
+            self._announce(OBJECT_MANAGER, "InterfacesRemoved", "oas", body)
 
     def change(self, path: str, interface: str, changed: Properties) -> None:
         """Set properties; announced even if nothing differs, as BlueZ does for notifications."""
