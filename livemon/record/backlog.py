@@ -5,7 +5,7 @@ from typing import Final
 
 from livemon.events import Event, Notification
 from livemon.record.line_file import LineFile
-from livemon.record.lines import encode_lost
+from livemon.record.side_lines import Lost, encode_side_line
 
 #: A minute of 24 athletes with three sensors at 4 Hz; some 2 MB of memory.
 LIMIT_LINES: Final = 20_000
@@ -22,7 +22,7 @@ class Backlog:
     def __init__(self, limit_lines: int = LIMIT_LINES) -> None:
         self._limit_lines = limit_lines
         self._lines: deque[str] = deque()
-        self._unsaid: tuple[int, int] | None = None  # up to when (ns), how many
+        self._unsaid: Lost | None = None
         self.lost = 0  #: events dropped for good
 
     def __len__(self) -> int:
@@ -32,7 +32,8 @@ class Backlog:
         """Take the line of `event`, or drop it if there is no more room."""
         if isinstance(event, Notification) and len(self._lines) >= self._limit_lines:
             self.lost += 1
-            self._unsaid = event.t_ns, (self._unsaid[1] if self._unsaid else 0) + 1
+            before = 0 if self._unsaid is None else self._unsaid.events
+            self._unsaid = Lost(event.t_ns, before + 1)
             return
         self._lines.append(line)
 
@@ -46,5 +47,5 @@ class Backlog:
             file.append(self._lines[0])
             self._lines.popleft()
         if self._unsaid is not None:
-            file.append(encode_lost(*self._unsaid))
+            file.append(encode_side_line(self._unsaid))
             self._unsaid = None

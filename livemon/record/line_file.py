@@ -41,19 +41,18 @@ class LineFile:
         OSError: it can't be opened.
     """
 
-    __slots__ = ("_end", "_fresh", "_write", "descriptor")
+    __slots__ = ("_fresh", "_write", "descriptor")
 
     def __init__(self, path: Path, write: Write = os.write) -> None:
         flags = os.O_RDWR | os.O_CREAT | os.O_APPEND | _BINARY
         self.descriptor = os.open(path, flags, PRIVATE)
         self._write = write
-        self._end = os.lseek(self.descriptor, 0, os.SEEK_END)
-        self._fresh = self._end == 0 or self._last_byte() == b"\n"
+        self._fresh = self.empty or self._last_byte() == b"\n"
 
     @property
     def empty(self) -> bool:
         """Nothing has been written to it yet."""
-        return self._end == 0
+        return os.lseek(self.descriptor, 0, os.SEEK_END) == 0
 
     def append(self, line: str) -> None:
         """Write `line` and its newline.
@@ -81,11 +80,15 @@ class LineFile:
             while left:  # a signal or a nearly full disk: the rest may fit, or say why not
                 left = left[self._write(self.descriptor, left) :]
         except OSError:
-            if left != data:
-                with suppress(OSError):  # if it can't be cut, the next opening starts a fresh line
-                    os.ftruncate(self.descriptor, self._end)
+            self._cut_back(len(data) - len(left))
             raise
-        self._end += len(data)
+
+    def _cut_back(self, count: int) -> None:
+        """Take the last `count` bytes away; others may have appended before, as titles are."""
+        if not count:
+            return
+        with suppress(OSError):  # if it can't be cut, the next opening starts a fresh line
+            os.ftruncate(self.descriptor, os.lseek(self.descriptor, 0, os.SEEK_END) - count)
 
     def _last_byte(self) -> bytes:
         os.lseek(self.descriptor, -1, os.SEEK_END)

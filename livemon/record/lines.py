@@ -72,7 +72,7 @@ def encode_event(event: Event) -> str:
 
 
 def decode_event(line: bytes | str) -> Event | None:
-    """Return the event on `line`, or None if a later version of livemon added its type.
+    """Return the event on `line`; None if it is of another type, as in side_lines.py or later ones.
 
     Raises:
         RecordingError: the line is damaged; `path` names the key, `problem` what is wrong.
@@ -83,18 +83,6 @@ def decode_event(line: bytes | str) -> Event | None:
         raise problem("type", f"expected text, found {brief(kind)}")
     read = _READ.get(kind)
     return None if read is None else read(record)
-
-
-def encode_lost(t_ns: int, events: int) -> str:
-    """Return the line by which a journal owns up to `events` that it could not write."""
-    return dump({"t_ns": t_ns, "type": "lost", "events": events})
-
-
-def decode_lost(line: bytes | str) -> int | None:
-    """Return the number of events on a line of `encode_lost`, or None for any other line."""
-    record = load(line)
-    events = record.get("events")
-    return events if record.get("type") == "lost" and type(events) is int else None
 
 
 def _record(event: Event) -> Record:

@@ -14,7 +14,8 @@ from livemon.record.chunks import LineCutter, lines_of
 from livemon.record.disk import open_to_read, translated
 from livemon.record.head import HEAD_START, NewerVersion, decode_head
 from livemon.record.jsonline import problem
-from livemon.record.lines import decode_event, decode_lost
+from livemon.record.lines import decode_event
+from livemon.record.side_lines import Lost, decode_side_line
 from livemon.record.trouble import Problems, Tally
 
 #: Some editors put this in front of a text file.
@@ -91,17 +92,21 @@ def read_line(number: int, line: bytes | None, tally: Tally) -> Event | None:
         return None
     try:
         event = decode_event(line)
+        if event is None:
+            _count(line, tally)
     except RecordingError as error:
         if line and not line.isspace() and not _is_head(line):
             tally.bad(number, error)
         return None
-    if event is None:
-        lost = decode_lost(line)
-        if lost is None:
-            tally.later_type()
-        else:
-            tally.lost(lost)
     return event
+
+
+def _count(line: bytes, tally: Tally) -> None:
+    match decode_side_line(line):
+        case None:
+            tally.later_type()
+        case Lost(events=events):
+            tally.lost(events)
 
 
 def _is_head(line: bytes) -> bool:

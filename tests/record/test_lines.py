@@ -10,7 +10,7 @@ from recorded_events import EACH_KIND, HEART_RATE, events, json_values
 
 from livemon.errors import RecordingError
 from livemon.events import Event, Mark, Notification
-from livemon.record.lines import decode_event, decode_lost, encode_event, encode_lost
+from livemon.record.lines import decode_event, encode_event
 
 
 @pytest.mark.parametrize(("event", "line"), EACH_KIND, ids=lambda value: str(value)[:30])
@@ -125,12 +125,3 @@ def test_names_the_key_that_is_wrong() -> None:
 
     assert caught.value.path == "sensor"
     assert caught.value.problem == "expected text, found 7"
-
-
-def test_a_journal_owns_up_to_what_it_lost() -> None:
-    line = encode_lost(5, 12)
-
-    assert line == '{"t_ns":5,"type":"lost","events":12}'
-    assert decode_event(line) is None
-    assert decode_lost(line) == 12
-    assert decode_lost('{"t_ns":5,"type":"hologram","events":12}') is None

@@ -14,7 +14,7 @@ from livemon.events import Event
 from livemon.record.chunks import LineCutter
 from livemon.record.disk import words
 from livemon.record.head import NewerVersion, encode_head
-from livemon.record.lines import encode_event, encode_lost
+from livemon.record.lines import encode_event
 from livemon.record.reader import open_recording
 from livemon.record.trouble import BadLine, Problems
 
@@ -64,6 +64,10 @@ def test_recordings_of_older_versions_are_read(name: str) -> None:
             lambda folder: recording(folder, HEAD, *LINES[:3], HEAD, *LINES[3:], HEAD),
             id="the head repeated",
         ),
+        pytest.param(
+            lambda folder: recording(folder, HEAD, *LINES, b'{"type":"about","title":"Hall"}'),
+            id="a title",
+        ),
     ],
 )
 def test_harmless_oddities_are_no_damage(path_of: "type[Path]", tmp_path: Path) -> None:
@@ -97,7 +101,7 @@ def test_bad_lines_are_skipped_and_told_with_number_and_reason(tmp_path: Path) -
 
 
 def test_later_types_and_lost_events_are_counted(tmp_path: Path) -> None:
-    later, lost = b'{"t_ns":1,"type":"hologram"}', encode_lost(9, 7).encode()
+    later, lost = b'{"t_ns":1,"type":"hologram"}', b'{"t_ns":9,"type":"lost","events":7}'
     opened = open_recording(recording(tmp_path, HEAD, later, lost, LINES[0], later, lost))
 
     assert tuple(opened.events()) == EVENTS[:1]
