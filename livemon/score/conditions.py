@@ -22,12 +22,13 @@ LINKS: Final = ("clean", "bunched", "gappy", "untidy")
 
 #: 10 Hz costs ten times the work of 1 Hz and is seldom met.
 _RATE_CHANCES: Final = (0.2, 0.3, 0.22, 0.16, 0.12)
-#: Shares of the variance: new in each reading, wandering over seconds, the pulse of the cadence.
+#: Shares of the variance: new in each reading, wandering over seconds, slow waves over half a
+#: minute, the pulse of the cadence.
 _SHARES: Final = {
-    "white": (1.0, 0.0, 0.0),
-    "wander": (0.2, 0.8, 0.0),
-    "ripple": (0.3, 0.2, 0.5),
-    "mixed": (0.4, 0.4, 0.2),
+    "white": (0.8, 0.2, 0.0, 0.0),
+    "wander": (0.15, 0.75, 0.1, 0.0),
+    "ripple": (0.2, 0.4, 0.05, 0.35),
+    "mixed": (0.3, 0.5, 0.1, 0.1),
 }
 
 
@@ -57,12 +58,16 @@ def draw(rng: Generator) -> Conditions:
 
 def oximeter(rng: Generator, conditions: Conditions, seconds: float) -> Oximeter:
     """Return a sensor that works under `conditions`."""
-    white, wander, ripple = (share**0.5 * conditions.noise_sd for share in _SHARES[conditions.kind])
+    white, wander, slow, ripple = (
+        share**0.5 * conditions.noise_sd for share in _SHARES[conditions.kind]
+    )
     return Oximeter(
         rate_hz=conditions.rate_hz,
         white_sd=white,
         wander_sd=wander,
-        wander_tau_s=float(rng.uniform(2.0, 6.0)),
+        wander_tau_s=float(rng.uniform(3.0, 8.0)),
+        slow_sd=slow,
+        slow_tau_s=float(rng.uniform(20.0, 40.0)),
         ripple_sd=ripple,
         cadence_hz=float(rng.uniform(0.8, 2.8)),
         smoothing_s=conditions.smoothing_s,

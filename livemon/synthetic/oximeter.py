@@ -35,6 +35,8 @@ class Oximeter:
         white_sd: noise that is new in each reading, %.
         wander_sd: noise that lasts for seconds, %.
         wander_tau_s: how long it lasts.
+        slow_sd: the slow waves of skin and vessels, %.
+        slow_tau_s: how long they last.
         ripple_sd: the pulse of the cadence, %.
         cadence_hz: that cadence.
         noisier: spans (from, to, times): all of this is so many times larger in there.
@@ -50,6 +52,8 @@ class Oximeter:
     white_sd: float = 0.4
     wander_sd: float = 0.5
     wander_tau_s: float = 5.0
+    slow_sd: float = 0.2
+    slow_tau_s: float = 30.0
     ripple_sd: float = 0.3
     cadence_hz: float = 1.4
     noisier: tuple[tuple[float, float, float], ...] = ()
@@ -108,6 +112,7 @@ def measured(rng: Generator, t_s: Floats, true_pct: Floats, oximeter: Oximeter) 
     noise = (
         rng.normal(0, oximeter.white_sd, len(t_s))
         + wander(rng, t_s, oximeter.wander_sd, oximeter.wander_tau_s)
+        + wander(rng, t_s, oximeter.slow_sd, oximeter.slow_tau_s)
         + ripple(rng, t_s, oximeter.ripple_sd, oximeter.cadence_hz)
     )
     for begin_s, end_s, times in oximeter.noisier:

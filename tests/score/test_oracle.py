@@ -87,7 +87,9 @@ SENSORS = [
     pytest.param(Oximeter(white_sd=1.0, wander_sd=0.0, ripple_sd=0.0), id="white"),
     pytest.param(Oximeter(rate_hz=5.0, white_sd=0.2, wander_sd=1.5, ripple_sd=0.0), id="wander"),
     pytest.param(Oximeter(white_sd=1.0, wander_sd=1.0, ripple_sd=0.0, smoothing_s=5), id="smooth"),
-    pytest.param(Oximeter(white_sd=2.0, wander_sd=1.0, ripple_sd=0.0, step_pct=1.0), id="coarse"),
+    pytest.param(
+        Oximeter(white_sd=2.0, wander_sd=1.0, ripple_sd=0.0, slow_sd=1.0, step_pct=1.0), id="coarse"
+    ),
 ]
 
 

@@ -79,5 +79,5 @@ def test_the_parts_of_the_noise_add_up_to_its_size() -> None:
     for _ in range(50):
         conditions = draw(rng)
         sensor = oximeter(rng, conditions, 600.0)
-        parts = (sensor.white_sd, sensor.wander_sd, sensor.ripple_sd)
+        parts = (sensor.white_sd, sensor.wander_sd, sensor.slow_sd, sensor.ripple_sd)
         assert np.hypot.reduce(parts) == pytest.approx(conditions.noise_sd)

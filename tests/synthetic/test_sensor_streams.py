@@ -55,7 +55,7 @@ def test_a_failing_strap_is_silent_or_locked_to_the_cadence() -> None:
 
 
 def test_a_quiet_oximeter_shows_the_truth() -> None:
-    quiet = Oximeter(white_sd=0, wander_sd=0, ripple_sd=0, step_pct=0)
+    quiet = Oximeter(white_sd=0, wander_sd=0, slow_sd=0, ripple_sd=0, step_pct=0)
     true = run()
     for sample in oximeter_samples(quiet):
         expected = np.interp(sample.t_s, true.t_s, true.sites[0].smo2_pct)
