@@ -129,4 +129,4 @@ def translate(error: Exception, doing: str) -> LinkLost | RadioError:
             return RadioError(_DENIED)
         case BleakError() if str(error).startswith(WRONG_THREAD_TEXT):
             return RadioError(_WRONG_THREAD)
-    return LinkLost(f"{doing} failed: {error or type(error).__name__}")
+    return LinkLost(f"{doing} failed: {str(error) or type(error).__name__}")

@@ -42,4 +42,4 @@ async def _end(link: Link) -> None:
     try:
         await bounded(link.close(), WITHIN_S)
     except (LinkLost, RadioError, TookTooLong) as error:
-        _log.info("ending a link: %s", error or "took too long")
+        _log.info("ending a link: %s", str(error) or "took too long")

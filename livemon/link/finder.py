@@ -91,21 +91,25 @@ class Finder:
         self._others.discard((sensor, address))
         self._replace(learned(self.registry, sensor, here))
 
-    def check(self, sensor: str, address: str, serial: str | None) -> None:
-        """Compare the serial number of a device that only its name spoke for.
+    def wants_serial(self, sensor: str, found: Found) -> bool:
+        """Say whether the serial number is worth a read."""
+        return found.by_name or self.remembered(sensor).serial is None
+
+    def check(self, sensor: str, found: Found, serial: str | None) -> None:
+        """Compare the serial number of a device that only its name spoke for, or learn it.
 
         Raises:
             LinkLost: it is another device; it will not be tried again.
         """
         remembered = self.remembered(sensor)
-        if serial is None or remembered.serial == serial:
-            return
         if remembered.serial is None:
-            known = replace(remembered, serial=serial)
-            self._replace(tuple(known if r is remembered else r for r in self.registry))
+            if serial is not None:
+                known = replace(remembered, serial=serial)
+                self._replace(tuple(known if r is remembered else r for r in self.registry))
             return
-        self._others.add((sensor, address))
-        raise LinkLost("a device of the same name with another serial number is nearby")
+        if found.by_name and serial != remembered.serial:
+            self._others.add((sensor, found.sighting.address))
+            raise LinkLost("a device of the same name is nearby, but its serial number differs")
 
     def remember(self, remembered: Remembered) -> None:
         """Add a sensor to the registry, or replace what is known of it."""

@@ -44,8 +44,8 @@ _MISTAKE: Final = (
     " seconds; the other sensors are not touched."
 )
 _ASKING: Final = (
-    "Several devices could be this sensor. Hold the right one close to the computer and choose it,"
-    " so that nobody gets another person's data."
+    "A device with this sensor's name is here, but it may be another one. Hold the right one close"
+    " to the computer and choose it, so that nobody gets another person's data."
 )
 
 

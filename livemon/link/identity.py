@@ -1,7 +1,9 @@
 """Who is who: remembered sensors, and which sighting is the one that is looked for.
 
-A sample must never reach another athlete, so this never guesses: an address that this computer has
-learned decides; a name decides only where one remembered sensor and one device nearby carry it.
+A sample must never reach another athlete, so this never guesses. An address that this computer has
+learned decides. A name decides only where one remembered sensor and one device nearby carry it, and
+where moreover nothing better is known (a person gave just the name), or a serial number will be
+compared, or the sensor is known to change its address. In all other cases a person is asked.
 Addresses hold for one computer only (macOS hands out its own), hence each is kept with its host.
 Pure functions on plain data; no clock, no file, no radio.
 """
@@ -76,7 +78,7 @@ class Found:
 
 @dataclass(frozen=True, slots=True)
 class Ambiguous:
-    """Several could be meant; a person has to say which."""
+    """It may be one of these, or none; a person has to say."""
 
     candidates: tuple[Sighting, ...]
     rivals: tuple[str, ...]  #: other remembered sensors that carry the same name
@@ -104,19 +106,23 @@ def find(
         if _key(seen.sighting.address) in known and seen.last_ns >= since_ns:
             return Found(seen.sighting, by_name=False)
     candidates = _by_name(sensor, registry, host, present)
-    if not any(seen.last_ns >= since_ns for seen in candidates):
+    settled = any(now_ns - seen.first_ns >= SETTLE_NS for seen in candidates)
+    if not settled or not any(seen.last_ns >= since_ns for seen in candidates):
         return None
     rivals = tuple(
         other.sensor
         for other in registry
         if other.sensor != sensor.sensor and other.advertised_name == sensor.advertised_name
     )
-    if rivals or len(candidates) > 1:
+    if rivals or len(candidates) > 1 or not _name_is_enough(sensor, known):
         return Ambiguous(tuple(seen.sighting for seen in candidates), rivals)
-    (only,) = candidates
-    if now_ns - only.first_ns < SETTLE_NS:
-        return None
-    return Found(only.sighting, by_name=True)
+    return Found(candidates[0].sighting, by_name=True)
+
+
+def _name_is_enough(sensor: Remembered, known: frozenset[str]) -> bool:
+    """Say whether a device that alone carries the name may be opened; see the top."""
+    changes_address = len(known) > 1
+    return not sensor.addresses or sensor.serial is not None or changes_address
 
 
 def learned(registry: Registry, sensor: str, address: HostAddress) -> Registry:

@@ -17,7 +17,7 @@ class LinkState(Enum):
     """
 
     SEARCHING = "searching"
-    ASKING = "asking"  #: several devices could be meant; a person has to say which
+    ASKING = "asking"  #: a device may be the one, or another; a person has to say
     OPENING = "opening"
     OPEN = "open"  #: the link stands, nothing has come on it yet
     LIVE = "live"

@@ -137,11 +137,10 @@ class Keeper:
         except (LinkLost, RadioError):
             self.tally.count(failed=1)
             raise
-        checked = not found.by_name
+        checked = False
         try:
-            if not checked:
-                serial = await read_serial(link)
-                shared.finder.check(self.plan.sensor, found.sighting.address, serial)
+            if shared.finder.wants_serial(self.plan.sensor, found):
+                shared.finder.check(self.plan.sensor, found, await read_serial(link))
             checked = True
         finally:
             if not checked:

@@ -9,7 +9,9 @@ from collections.abc import Callable, Iterator
 from random import Random
 
 from livemon.decode.battery import BATTERY_LEVEL, BATTERY_SERVICE
+from livemon.decode.device_information import DEVICE_INFORMATION_SERVICE
 from livemon.decode.heart_rate import HEART_RATE_MEASUREMENT
+from livemon.decode.uuids import sig_uuid
 from livemon.events import Event, LinkDown, LinkUp, Notification
 from livemon.link.bleak_radio import BleakRadio
 from livemon.link.identity import HostAddress, Registry, Remembered
@@ -31,6 +33,7 @@ HOST = "this computer"
 SECOND_NS = 1_000_000_000
 #: Invented, as are all sensors here.
 OXYGEN_SERVICE = "7a0c0001-6e1d-4c55-9b7e-10f3c2a94e11"
+SERIAL_NUMBER = sig_uuid(0x2A25)
 OXYGEN_CHARACTERISTIC = "7a0c0002-6e1d-4c55-9b7e-10f3c2a94e11"
 
 
@@ -40,6 +43,13 @@ def counting(characteristic: str, prefix: bytes, every_s: float) -> Iterator[Pac
     while True:
         number += 1
         yield Packet(number * every_s, characteristic, prefix + number.to_bytes(4, "little"))
+
+
+def with_serial(device: SimulatedSensor) -> SimulatedSensor:
+    """Give a device a serial number of its own."""
+    serial = device.address.encode()
+    device.readable = device.readable | {DEVICE_INFORMATION_SERVICE: {SERIAL_NUMBER: serial}}
+    return device
 
 
 def strap(number: int, name: str | None = None) -> SimulatedSensor:

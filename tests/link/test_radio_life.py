@@ -9,7 +9,16 @@ from dataclasses import replace
 
 import pytest
 from bleak.exc import BleakGATTProtocolError
-from link_gym import HOST, OXYGEN_CHARACTERISTIC, Gym, oximeter, plan_for, remembered, strap
+from link_gym import (
+    HOST,
+    OXYGEN_CHARACTERISTIC,
+    Gym,
+    oximeter,
+    plan_for,
+    remembered,
+    strap,
+    with_serial,
+)
 
 from livemon.decode.adapter_file import StartUpWrite
 from livemon.decode.battery import BATTERY_LEVEL, BATTERY_SERVICE
@@ -47,6 +56,11 @@ def play(scenario: Scenario, sensors: dict[str, SimulatedSensor], **options: obj
 def team(straps: int = 0, oximeters: int = 0) -> dict[str, SimulatedSensor]:
     first = {f"strap {n}": strap(n) for n in range(1, straps + 1)}
     return first | {f"oximeter {n}": oximeter(n) for n in range(1, oximeters + 1)}
+
+
+def known_addresses(gym: Gym, sensor: str) -> frozenset[str]:
+    (known,) = [r for r in gym.supervision.registry if r.sensor == sensor]
+    return known.addresses_on(HOST)
 
 
 async def all_live(gym: Gym) -> None:
@@ -339,20 +353,68 @@ def test_cut_packets_are_recorded_as_they_came(length: int) -> None:
     assert play(scenario, team(straps=1)).each_delivery_was_recorded_once()
 
 
-def test_a_new_address_is_learned_by_its_name() -> None:
+def test_a_new_address_is_believed_with_the_right_serial_number() -> None:
     """See bleak issue 1237: addresses change when a sensor is switched on."""
+    sensors = {sensor: with_serial(device) for sensor, device in team(straps=3).items()}
+
+    async def scenario(gym: Gym) -> None:
+        await all_live(gym)
+        assert {known.serial for known in gym.supervision.registry} == {
+            device.address for device in sensors.values()
+        }
+        changed = sensors["strap 1"]
+        begin(Fault.ADDRESS_CHANGE, gym.air, changed)
+        await gym.until_true(lambda: gym.status("strap 1").counters.lost == 1)
+        await gym.until(LinkState.LIVE, "strap 1", BACK_WITHIN_S)
+        assert changed.address.casefold() in known_addresses(gym, "strap 1")
+        assert gym.saved[-1] == gym.supervision.registry
+
+    assert play(scenario, sensors).each_delivery_was_recorded_once()
+
+
+def test_a_new_address_without_a_serial_number_asks_once() -> None:
+    """From then on the sensor is known to change its address, and its name is enough."""
 
     async def scenario(gym: Gym) -> None:
         await all_live(gym)
         changed = gym.sensors["strap 1"]
         begin(Fault.ADDRESS_CHANGE, gym.air, changed)
-        await gym.until_true(lambda: gym.status("strap 1").counters.lost == 1)
+        await gym.until(LinkState.ASKING, "strap 1")
+        assert "may be another one" in gym.status("strap 1").hint
+        gym.supervision.choose("strap 1", changed.address)
         await gym.until(LinkState.LIVE, "strap 1", BACK_WITHIN_S)
-        (known,) = [r for r in gym.supervision.registry if r.sensor == "strap 1"]
-        assert changed.address.casefold() in known.addresses_on(HOST)
-        assert gym.saved[-1] == gym.supervision.registry
+        begin(Fault.ADDRESS_CHANGE, gym.air, changed)
+        await gym.until_true(lambda: gym.status("strap 1").counters.lost == 2)
+        await gym.until(LinkState.LIVE, "strap 1", BACK_WITHIN_S)
 
-    assert play(scenario, team(straps=3)).each_delivery_was_recorded_once()
+    assert play(scenario, team(straps=2)).each_delivery_was_recorded_once()
+
+
+def test_a_strangers_strap_is_not_taken_while_the_own_one_is_off() -> None:
+    """It has the same name, is alone, and its address was never seen before."""
+    stranger = strap(9, name="Strap 1")
+
+    async def scenario(gym: Gym) -> None:
+        own = gym.sensors["strap 1"]
+        begin(Fault.DROP, gym.air, own)
+        gym.air.add(stranger)
+        await asyncio.sleep(120)
+        assert gym.events == []
+        assert gym.status("strap 1").state is LinkState.ASKING
+        end(Fault.DROP, gym.air, own)
+        await gym.until(LinkState.LIVE, "strap 1", BACK_WITHIN_S)
+
+    play(scenario, team(straps=1))
+
+
+def test_a_sensor_that_a_person_named_is_found_by_that_name() -> None:
+    sensors = team(straps=1)
+    named = replace(remembered("strap 1", sensors["strap 1"]), addresses=())
+
+    async def scenario(gym: Gym) -> None:
+        await gym.until(LinkState.LIVE, "strap 1", BACK_WITHIN_S)
+
+    play(scenario, sensors, registry=(named,))
 
 
 def test_two_new_devices_of_one_name_ask_the_person() -> None:

@@ -12,7 +12,7 @@ import os
 from random import Random
 
 import pytest
-from link_gym import Gym, oximeter, strap
+from link_gym import Gym, oximeter, strap, with_serial
 
 from livemon.link.simulated.faults import Fault, begin, end
 from livemon.link.simulated.sensor import SimulatedSensor
@@ -40,7 +40,7 @@ def class_of(athletes: int) -> dict[str, SimulatedSensor]:
         sensors[f"athlete {number} strap"] = strap(number)
         sensors[f"athlete {number} thigh"] = oximeter(2 * number)
         sensors[f"athlete {number} calf"] = oximeter(2 * number + 1)
-    return sensors
+    return {sensor: with_serial(device) for sensor, device in sensors.items()}
 
 
 async def one_fault(gym: Gym, fault: Fault, sensor: str, chance: Random) -> None:

@@ -1,0 +1,142 @@
+"""The installed bleak still has what we lean on. No fakes here: a fake would always agree."""
+
+import enum
+import inspect
+from importlib.util import find_spec
+from pathlib import Path
+
+import bleak
+import pytest
+from bleak.backends.characteristic import BleakGATTCharacteristic
+from bleak.backends.client import BaseBleakClient
+from bleak.backends.device import BLEDevice
+from bleak.backends.scanner import AdvertisementData, BaseBleakScanner
+from bleak.backends.service import BleakGATTService, BleakGATTServiceCollection
+from bleak.exc import (
+    BleakBluetoothNotAvailableError,
+    BleakBluetoothNotAvailableReason,
+    BleakCharacteristicNotFoundError,
+    BleakDBusError,
+    BleakDeviceNotFoundError,
+    BleakError,
+    BleakGATTProtocolError,
+    BleakGATTProtocolErrorCode,
+)
+
+from livemon.link.bleak_errors import WRONG_THREAD_TEXT
+
+
+@pytest.mark.parametrize(
+    ("function", "names"),
+    [
+        (bleak.BleakScanner.__init__, {"detection_callback", "bluez", "backend"}),
+        (bleak.BleakScanner.start, set()),
+        (bleak.BleakScanner.stop, set()),
+        (
+            bleak.BleakClient.__init__,
+            {
+                "address_or_ble_device",
+                "disconnected_callback",
+                "timeout",
+                "pair",
+                "bluez",
+                "winrt",
+                "backend",
+            },
+        ),
+        (bleak.BleakClient.connect, set()),
+        (bleak.BleakClient.disconnect, set()),
+        (bleak.BleakClient.start_notify, {"char_specifier", "callback", "bluez"}),
+        (bleak.BleakClient.read_gatt_char, {"char_specifier"}),
+        (bleak.BleakClient.write_gatt_char, {"char_specifier", "data", "response"}),
+        (BaseBleakScanner.__init__, {"detection_callback", "service_uuids"}),
+        (BaseBleakScanner.call_detection_callbacks, {"device", "advertisement_data"}),
+        (
+            BaseBleakScanner.create_or_update_device,
+            {"key", "address", "name", "details", "adv"},
+        ),
+        (BaseBleakScanner.is_allowed_uuid, {"service_uuids"}),
+        (
+            BaseBleakClient.__init__,
+            {"address_or_ble_device", "disconnected_callback", "timeout"},
+        ),
+        (BaseBleakClient.connect, {"pair"}),
+        (BaseBleakClient.start_notify, {"characteristic", "callback"}),
+        (BleakGATTService.__init__, {"obj", "handle", "uuid"}),
+        (
+            BleakGATTCharacteristic.__init__,
+            {"obj", "handle", "uuid", "properties", "max_write_without_response_size", "service"},
+        ),
+        (BleakGATTServiceCollection.add_service, {"service"}),
+        (BleakGATTServiceCollection.add_characteristic, {"characteristic"}),
+    ],
+    ids=lambda value: getattr(value, "__qualname__", ""),
+)
+def test_takes_the_arguments_that_we_give(function: object, names: set[str]) -> None:
+    assert callable(function)
+    assert names <= set(inspect.signature(function).parameters)
+
+
+@pytest.mark.parametrize(
+    ("owner", "names"),
+    [
+        (bleak.BleakClient, {"services", "is_connected"}),
+        (BLEDevice, {"address", "name", "details"}),
+        (AdvertisementData, {"local_name", "rssi", "service_uuids"}),
+        (BleakGATTServiceCollection, {"characteristics"}),
+        (BleakGATTCharacteristic, {"uuid", "service_uuid", "properties"}),
+        (BleakDBusError, {"dbus_error"}),
+        (BleakGATTProtocolError, {"code"}),
+        (BleakBluetoothNotAvailableError, {"reason"}),
+    ],
+    ids=lambda value: getattr(value, "__qualname__", ""),
+)
+def test_has_the_attributes_that_we_read(owner: type, names: set[str]) -> None:
+    assert names <= set(dir(owner))
+
+
+def test_an_adapter_answers_for_open_links_since_3_1() -> None:
+    adapter = getattr(bleak, "BleakAdapter", None)
+    if adapter is None:
+        pytest.skip("bleak before 3.1 can't tell; we then do without")
+    assert {"bluez", "backend"} <= set(inspect.signature(adapter.get).parameters)
+    assert "service_uuids" in inspect.signature(adapter.get_connected_devices).parameters
+
+
+def test_a_plain_callback_is_called_directly_and_only_an_async_one_becomes_a_task() -> None:
+    """We take the time in the first line of a plain callback; a task would be late."""
+    source = inspect.getsource(bleak.BleakClient.start_notify)
+
+    assert "iscoroutinefunction(callback)" in source
+    assert "functools.partial(callback, characteristic)" in source
+
+
+def test_errors_stand_where_we_look_for_them() -> None:
+    kinds = (
+        BleakBluetoothNotAvailableError,
+        BleakCharacteristicNotFoundError,
+        BleakDBusError,
+        BleakDeviceNotFoundError,
+        BleakGATTProtocolError,
+    )
+    assert all(issubclass(kind, BleakError) for kind in kinds)
+    assert isinstance(BleakGATTProtocolErrorCode(0x42), enum.Enum)  # unknown codes are no error
+    assert {reason.name for reason in BleakBluetoothNotAvailableReason} == {
+        "NO_BLUETOOTH",
+        "NO_BLE_CENTRAL_ROLE",
+        "POWERED_OFF",
+        "DENIED_BY_USER",
+        "DENIED_BY_SYSTEM",
+        "DENIED_BY_UNKNOWN",
+        "UNKNOWN",
+    }
+
+
+def test_the_one_message_that_we_read_is_still_written_so() -> None:
+    """Windows only, so its file is read and not imported."""
+    spec = find_spec("bleak")
+    assert spec is not None
+    assert spec.origin is not None
+    source = Path(spec.origin).parent / "backends" / "winrt" / "util.py"
+
+    assert WRONG_THREAD_TEXT in source.read_text(encoding="utf-8")
