@@ -39,6 +39,11 @@ DROP: Final = Quantity("drop", "deeper drop", "smaller drop", 15.0)
 SLOPE: Final = Quantity("slope", "falls less or rises more", "falls more or rises less", None)
 HALF_TIME: Final = Quantity("half-recovery time", "slower recovery", "faster recovery", 19.4)
 
+#: Verdicts that say a difference is there.
+CLEAR: Final = frozenset(
+    words for q in (LATE_LEVEL, DROP, SLOPE, HALF_TIME) for words in (q.larger, q.smaller)
+)
+
 NO_DIFFERENCE: Final = "no clear difference"
 
 

@@ -16,6 +16,7 @@ from typing import Final
 
 from livemon.analyse.heart_rate import HeartRateBout
 from livemon.analyse.muscle import MuscleBout
+from livemon.analyse.numbers import number
 from livemon.estimate.balance import Balance
 from livemon.estimate.steadiness import Steadiness
 
@@ -113,7 +114,12 @@ def _heart_evidence(
     if band_bpm is None:
         return (said,)
     low, high = band_bpm
-    place = "at or above the upper end of" if _at_band(heart_rate, band_bpm) else "below the end of"
+    if _at_band(heart_rate, band_bpm):
+        place = "at or above the upper end of"
+    elif heart_rate.late_mean.value < low:
+        place = "below"
+    else:
+        place = "in"
     return (f"{said}, {place} its band of {low:.0f} to {high:.0f} bpm",)
 
 
@@ -128,7 +134,8 @@ def _sentence(role: str, muscle: MuscleBout) -> str:
     if slope.value is None or slope.low is None or slope.high is None:
         said += f" ({muscle.word.reason})"
     else:
-        said += f", {slope.value:+.1f} %/min ({slope.low:+.1f} to {slope.high:+.1f})"
+        value, low, high = (number(v, 1, signed=True) for v in (slope.value, slope.low, slope.high))
+        said += f", {value} %/min ({low} to {high})"
     volume = muscle.blood_volume
     if volume is not None and volume.reading:
         said += f"; tHb {volume.direction.value}: {volume.reading}"

@@ -112,3 +112,10 @@ def test_the_evidence_names_everything_it_weighed() -> None:
 
 def test_no_site_at_all() -> None:
     assert limits([], [], None).evidence == ("heart rate is not known", "no muscle site")
+
+
+@pytest.mark.parametrize(
+    ("bpm", "place"), [(139, ", below its band"), (140, ", in its band"), (157, ", at or above")]
+)
+def test_says_where_heart_rate_lies_in_its_band(bpm: float, place: str) -> None:
+    assert place in limits([HOLDS], [], heart(bpm)).evidence[0]
