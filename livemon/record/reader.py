@@ -21,6 +21,9 @@ from livemon.record.trouble import Problems, Tally
 #: Some editors put this in front of a text file.
 _BYTE_ORDER_MARK: Final = b"\xef\xbb\xbf"
 
+#: Sensors' events come in order; those of another machine may be seconds early, not a minute.
+_LEAP_NS: Final = 60_000_000_000
+
 
 def open_recording(path: str | Path) -> "Recording":
     """Read the head of the recording at `path`.
@@ -78,10 +81,7 @@ class Recording:
         """
         tally, cutter = Tally(), LineCutter()
         with open_to_read(self.path) as file, translated(self.path):
-            for number, line in enumerate(lines_of(file, cutter), start=1):
-                event = read_line(number, line, tally)
-                if event is not None:
-                    yield event
+            yield from _without_leaps(lines_of(file, cutter), tally)
         self._problems = tally.problems(unfinished=bool(cutter.rest))
 
 
@@ -99,6 +99,29 @@ def read_line(number: int, line: bytes | None, tally: Tally) -> Event | None:
             tally.bad(number, error)
         return None
     return event
+
+
+def _without_leaps(lines: Iterator[bytes | None], tally: Tally) -> Iterator[Event]:
+    """Yield the events on `lines`, save a single one whose time is far ahead of both neighbours.
+
+    A flipped digit in a time is the one damage that JSON can't show, and one such event would
+    carry a session hours ahead, with all that follow it too late to be used.
+    """
+    held: Event | None = None
+    held_number, last_ns = 0, 0
+    for number, line in enumerate(lines, start=1):
+        event = read_line(number, line, tally)
+        if event is None:
+            continue
+        if held is not None:
+            if held.t_ns - event.t_ns > _LEAP_NS < held.t_ns - last_ns:
+                tally.bad(held_number, problem("t_ns", "far ahead of the lines around it"))
+            else:
+                yield held
+                last_ns = held.t_ns
+        held, held_number = event, number
+    if held is not None:
+        yield held
 
 
 def _count(line: bytes, tally: Tally) -> None:

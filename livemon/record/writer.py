@@ -23,6 +23,7 @@ from livemon.record.disk import words
 from livemon.record.head import encode_head
 from livemon.record.line_file import LineFile, Write, to_disk
 from livemon.record.lines import encode_event
+from livemon.record.reader import open_recording
 
 #: Somebody has to delete files first; trying more often helps nobody.
 RETRY_S: Final = 10.0
@@ -70,8 +71,9 @@ class Journal:
         write: how bytes reach a descriptor; tests hand in small disks.
 
     Raises:
-        RecordingError: the file can't be opened at all. A full disk is no such error: the journal
-            then starts in NOT_RECORDING.
+        RecordingError: the file can't be opened at all, or holds something else than an earlier
+            part of this session. A full disk is no such error: the journal then starts in
+            NOT_RECORDING.
     """
 
     __slots__ = (
@@ -101,6 +103,9 @@ class Journal:
             self._file = LineFile(path, write)
         except OSError as error:
             raise RecordingError(str(path), "", words(error)) from error
+        if not self._file.empty and not _holds(path, head):
+            self._let_go()
+            raise RecordingError(str(path), "", "it holds something else; take another name")
         self._put(self._head, now_s)
 
     @property
@@ -192,3 +197,11 @@ class Journal:
             file.close()
         except OSError as error:
             self._problem = words(error)
+
+
+def _holds(path: Path, head: Head) -> bool:
+    """Tell whether the file is an earlier part of the session with this head."""
+    try:
+        return open_recording(path).head == head
+    except RecordingError:
+        return False

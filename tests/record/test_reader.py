@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from recorded_events import A_HEAD, EACH_KIND, beat
 
 from livemon.errors import RecordingError
-from livemon.events import Event
+from livemon.events import End, Event
 from livemon.record.chunks import LineCutter
 from livemon.record.disk import words
 from livemon.record.head import NewerVersion, encode_head
@@ -18,6 +18,7 @@ from livemon.record.lines import encode_event
 from livemon.record.reader import open_recording
 from livemon.record.trouble import BadLine, Problems
 
+S = 1_000_000_000
 HEAD = encode_head(A_HEAD).encode()
 EVENTS = tuple(event for event, _ in EACH_KIND)
 LINES = [encode_event(event).encode() for event in EVENTS]
@@ -98,6 +99,33 @@ def test_bad_lines_are_skipped_and_told_with_number_and_reason(tmp_path: Path) -
     assert opened.problems.words() == (
         "2 lines unreadable (line 3: not JSON at character 24: Expecting ',' delimiter)"
     )
+
+
+def test_one_time_far_ahead_of_both_neighbours_is_damage(tmp_path: Path) -> None:
+    """A flipped digit is still JSON, and would carry the session hours ahead."""
+    near = [encode_event(End(n * S)).encode() for n in (1, 2, 3, 4)]
+    flipped = encode_event(End(9_000_000 * S)).encode()
+    opened = open_recording(recording(tmp_path, HEAD, *near[:2], flipped, *near[2:]))
+
+    assert list(opened.events()) == [End(n * S) for n in (1, 2, 3, 4)]
+    assert opened.problems.first_bad == (BadLine(4, "t_ns: far ahead of the lines around it"),)
+
+
+@pytest.mark.parametrize(
+    "times_s",
+    [
+        pytest.param([1, 61, 1], id="a minute ahead, as another machine might be"),
+        pytest.param([1, 2, 9_000, 9_001], id="a pause"),
+        pytest.param([9_000, 9_001, 1, 2], id="a clock begun anew"),
+        pytest.param([1, 2, 9_000], id="at the very end, where nobody can tell"),
+    ],
+)
+def test_other_disorder_is_left_to_the_core(tmp_path: Path, times_s: list[int]) -> None:
+    lines = [encode_event(End(t_s * S)).encode() for t_s in times_s]
+    opened = open_recording(recording(tmp_path, HEAD, *lines))
+
+    assert [event.t_ns // S for event in opened.events()] == times_s
+    assert opened.problems == Problems()
 
 
 def test_later_types_and_lost_events_are_counted(tmp_path: Path) -> None:

@@ -11,7 +11,7 @@ from recorded_events import A_HEAD, beat
 from small_disk import SmallDisk
 
 from livemon.errors import RecordingError
-from livemon.events import End, Mark
+from livemon.events import End, Head, Mark
 from livemon.record.backlog import Backlog
 from livemon.record.head import encode_head
 from livemon.record.lines import encode_event
@@ -82,6 +82,16 @@ def test_an_unfinished_line_from_before_is_kept_apart(tmp_path: Path) -> None:
     opened = open_recording(path)
     assert tuple(opened.events()) == (beat(1), beat(3))
     assert opened.problems.bad == 1
+
+
+@pytest.mark.parametrize("content", [b"my diary\n", encode_head(Head("2026", "x")).encode()])
+def test_what_is_not_of_this_session_is_never_added_to(tmp_path: Path, content: bytes) -> None:
+    path = tmp_path / "r.jsonl"
+    path.write_bytes(content)
+
+    with pytest.raises(RecordingError, match="something else"):
+        Journal(path, A_HEAD, now_s=0.0)
+    assert path.read_bytes() == content
 
 
 def test_a_full_disk_is_told_at_once_and_what_comes_waits(tmp_path: Path) -> None:
