@@ -62,8 +62,11 @@ class NearbyDevice:
 
     @property
     def matches(self) -> bool:
-        """It is remembered, or says that it is something we can read."""
-        return self.sensor is not None or bool(self.looks_like)
+        """It is remembered, or says that it is something we can read.
+
+        Of links already held only those of our services are asked for, so they match too.
+        """
+        return self.sensor is not None or bool(self.looks_like) or self.held
 
 
 def survey(
