@@ -5,13 +5,13 @@ from dataclasses import dataclass
 from typing import Final
 
 from livemon.score.event import Moment
-from livemon.score.figures import (
+from livemon.score.figure import quantile
+from livemon.score.promise import (
     calm_traces,
     delay_or_never,
     false_count,
     is_fair,
     is_feasible,
-    quantile,
     quiet_hours,
 )
 from livemon.score.result import TraceResult

@@ -1,19 +1,23 @@
 """From what the traces gave to the published figures, each with its limit."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import inf
 from typing import Final
 
 from livemon.score.event import Ending, Moment
+from livemon.score.figure import Figure, per_hour, seconds
+from livemon.score.mishaps import STORMS
+from livemon.score.promise import (
+    FAIR_S,
+    calm_traces,
+    delay_or_never,
+    false_count,
+    is_fair,
+    is_feasible,
+    quiet_hours,
+)
 from livemon.score.result import Count, FallResult, TraceResult
-from livemon.score.scenarios import STORMS
 
-#: A fair fall lasts at least this long, at this rate or more.
-FAIR_S: Final = 60.0
-FAIR_PCT_PER_MIN: Final = 2.5
-#: A feasible one is seen by the oracle within this share of its length.
-FEASIBLE_SHARE: Final = 0.6
 CLASS_LIMITS_S: Final = {
     (2.5, 4.0): 50.0,
     (4.0, 7.0): 33.0,
@@ -22,46 +26,8 @@ CLASS_LIMITS_S: Final = {
     (20.0, 30.0): 15.0,
 }
 #: What the forecast band states, and by how much it may be off.
-FORECAST_STATED: Final = 0.8
+FORECAST_STATED: Final = 0.9
 _FORECAST_MAY_BE_OFF: Final = 0.05
-
-
-@dataclass(frozen=True, slots=True)
-class Figure:
-    """One figure; `value` is None where nothing was there to be measured."""
-
-    name: str
-    value: float | None
-    unit: str
-    count: int  #: how many warnings, falls or moments it rests on
-    at_most: float | None = None
-    at_least: float | None = None
-
-    @property
-    def holds(self) -> bool | None:
-        """Whether it keeps its limit; None where it has none or could not be measured."""
-        if self.value is None or (self.at_most is None and self.at_least is None):
-            return None
-        return (self.at_least is None or self.value >= self.at_least) and (
-            self.at_most is None or self.value <= self.at_most
-        )
-
-
-def is_fair(result: FallResult) -> bool:
-    """Long and steep enough to be held to a promise, with heart rate to be seen throughout."""
-    fall = result.fall
-    long_and_steep = fall.seconds >= FAIR_S and fall.rate_pct_per_min >= FAIR_PCT_PER_MIN
-    return long_and_steep and not fall.regained
-
-
-def is_feasible(result: FallResult) -> bool:
-    """Seen by the oracle within 60 % of its length."""
-    return result.oracle_s is not None and result.oracle_s <= FEASIBLE_SHARE * result.fall.seconds
-
-
-def calm_traces(results: Sequence[TraceResult]) -> list[TraceResult]:
-    """Everything but the deliberate artefact storms."""
-    return [r for r in results if r.key.scenario != STORMS]
 
 
 def figures(results: Sequence[TraceResult]) -> tuple[Figure, ...]:
@@ -76,41 +42,6 @@ def figures(results: Sequence[TraceResult]) -> tuple[Figure, ...]:
         *_ends([f for f in falls if f.fall.seconds >= FAIR_S]),
         *_coverage(results),
     )
-
-
-def false_count(results: Sequence[TraceResult], working: bool | None = None) -> int:
-    """Count the false warnings, at work, at rest, or in all."""
-    return sum(
-        edge.counts_as is Moment.FALSE and (working is None or edge.working is working)
-        for result in results
-        for edge in result.edges
-    )
-
-
-def quiet_hours(results: Sequence[TraceResult]) -> float:
-    """Return the hours outside falls."""
-    return sum(r.quiet_work_h + r.quiet_rest_h for r in results)
-
-
-def per_hour(name: str, count: int, hours: float, at_most: float | None = None) -> Figure:
-    """Return a rate; `count` is the number of events."""
-    return Figure(name, count / hours if hours else None, "per hour", count, at_most)
-
-
-def quantile(values: Sequence[float], share: float) -> float | None:
-    """Return the value that `share` of the values do not exceed; infinite ones count."""
-    if not values:
-        return None
-    ordered = sorted(values)
-    at = share * (len(ordered) - 1)
-    low, high = ordered[int(at)], ordered[min(int(at) + 1, len(ordered) - 1)]
-    part = at - int(at)
-    return low if part == 0 or low == high else low + part * (high - low)
-
-
-def delay_or_never(result: FallResult) -> float:
-    """Return the delay; a fall that was missed has an infinite one."""
-    return inf if result.delay_s is None else result.delay_s
 
 
 def _false(results: Sequence[TraceResult], calm: list[TraceResult]) -> list[Figure]:
@@ -159,26 +90,20 @@ def _delays(fair: list[FallResult]) -> list[Figure]:
         here = [i for i, f in enumerate(fair) if low <= f.fall.rate_pct_per_min < high]
         name = f"at {low:g}-{high:g} %/min, median"
         classes += [
-            _seconds(f"delay {name}", [delays[i] for i in here], 0.5, limit),
-            _seconds("  the oracle's", [oracle[i] for i in here], 0.5),
+            seconds(f"delay {name}", [delays[i] for i in here], 0.5, limit),
+            seconds("  the oracle's", [oracle[i] for i in here], 0.5),
         ]
     return [
-        _seconds("delay, median", delays, 0.5, 25.0),
+        seconds("delay, median", delays, 0.5, 25.0),
         Figure("delay, mean", sum(spent) / len(spent) if spent else None, "s", len(spent), 32.0),
-        _seconds("delay, 90 %", delays, 0.9),
-        _seconds("oracle's delay, median", oracle, 0.5),
-        _seconds("over the oracle's, median", over, 0.5, 5.0),
-        _seconds("over the oracle's, 90 %", over, 0.9, 16.0),
+        seconds("delay, 90 %", delays, 0.9),
+        seconds("oracle's delay, median", oracle, 0.5),
+        seconds("over the oracle's, median", over, 0.5, 5.0),
+        seconds("over the oracle's, 90 %", over, 0.9, 16.0),
         *classes,
-        _seconds("heart rate settles, median", settled, 0.5, 22.0),
-        _seconds("heart rate settles, 90 %", settled, 0.9, 42.0),
+        seconds("heart rate settles, median", settled, 0.5, 22.0),
+        seconds("heart rate settles, 90 %", settled, 0.9, 42.0),
     ]
-
-
-def _seconds(
-    name: str, values: Sequence[float], share: float, at_most: float | None = None
-) -> Figure:
-    return Figure(name, quantile(values, share), "s", len(values), at_most)
 
 
 def _ends(falls: list[FallResult]) -> list[Figure]:
@@ -188,8 +113,8 @@ def _ends(falls: list[FallResult]) -> list[Figure]:
     held = [f.held_share for f in falls if f.held_share is not None]
     edges = [f.edges for f in falls if f.delay_s is not None]
     return [
-        _seconds("clear delay, fall flattens, median", clears(Ending.FLATTENS), 0.5, 18.0),
-        _seconds("clear delay, work stops, median", clears(Ending.WORK_STOPS), 0.5, 10.0),
+        seconds("clear delay, fall flattens, median", clears(Ending.FLATTENS), 0.5, 18.0),
+        seconds("clear delay, work stops, median", clears(Ending.WORK_STOPS), 0.5, 10.0),
         Figure(
             "warning held", sum(held) / len(held) if held else None, "share", len(held),
             at_least=0.93,

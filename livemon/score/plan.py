@@ -62,6 +62,11 @@ def rest(rng: Generator, athlete: Body, seconds: float) -> Phase:
     return Phase("rest", False, seconds, athlete.rest_bpm + rng.uniform(-3, 3), still)
 
 
+def work_bpm(rng: Generator) -> float:
+    """Draw a heart rate to work at."""
+    return float(rng.uniform(125, 175))
+
+
 def work(rng: Generator, seconds: float, bpm: float, *sites: SitePhase) -> Phase:
     """Work at one load."""
     return Phase("work", True, seconds, bpm, sites, drift_bpm_per_min=float(rng.uniform(0.1, 0.5)))

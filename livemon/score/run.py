@@ -8,7 +8,8 @@ from multiprocessing import get_context
 from typing import Final
 
 from livemon.score.breakdown import Row, breakdown
-from livemon.score.figures import Figure, figures
+from livemon.score.figure import Figure
+from livemon.score.figures import figures
 from livemon.score.judge import judge
 from livemon.score.result import TraceResult
 from livemon.score.seeds import Family, TraceKey, scenarios

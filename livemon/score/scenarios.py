@@ -1,4 +1,4 @@
-"""The scenarios: what a muscle and a heart do in training, and what befalls their sensors.
+"""The scenarios: what a muscle and a heart do in training.
 
 Each function draws one trace. They are written from physiology (livemon.synthetic names the
 papers) and know nothing of how the warning works.
@@ -11,28 +11,24 @@ import numpy as np
 from numpy.random import Generator
 
 from livemon.score.answers import fall, level, refilling, settled_after_s, slope
-from livemon.score.plan import Faults, Plan, Spans, body, recovery, rest, work
-from livemon.synthetic.noise import happenings
-from livemon.synthetic.script import Leg, Muscle, Phase, SitePhase
+from livemon.score.mishaps import STORMS, artefact_storm, strap_fails
+from livemon.score.plan import Plan, body, recovery, rest, work, work_bpm
+from livemon.synthetic.script import Leg, Phase, SitePhase
 
 Scenario = Callable[[Generator], Plan]
-
-
-def _bpm(rng: Generator) -> float:
-    return float(rng.uniform(125, 175))
 
 
 def resting(rng: Generator) -> Plan:
     """Nothing but rest, with the slow return from the work before at its start."""
     athlete = body(rng)
-    warm = work(rng, 120, _bpm(rng) - 20, level(rng, athlete.muscles[0], rng.uniform(4, 15)))
+    warm = work(rng, 120, work_bpm(rng) - 20, level(rng, athlete.muscles[0], rng.uniform(4, 15)))
     return Plan(athlete, (warm, recovery(rng, athlete, 240), rest(rng, athlete, 540)))
 
 
 def dip_and_refill(rng: Generator) -> Plan:
     """Moderate work: a dip that refills."""
     athlete = body(rng)
-    bout = work(rng, 480, _bpm(rng), refilling(rng, athlete.muscles[0]))
+    bout = work(rng, 480, work_bpm(rng), refilling(rng, athlete.muscles[0]))
     return Plan(athlete, (rest(rng, athlete, 60), bout, recovery(rng, athlete, 150)))
 
 
@@ -40,7 +36,7 @@ def drop_and_level(rng: Generator) -> Plan:
     """A drop at the onset, shallow or deep, then level."""
     athlete = body(rng)
     drop = rng.uniform(4, 15) if rng.random() < 0.5 else rng.uniform(20, 50)
-    bout = work(rng, 540, _bpm(rng), level(rng, athlete.muscles[0], drop))
+    bout = work(rng, 540, work_bpm(rng), level(rng, athlete.muscles[0], drop))
     return Plan(athlete, (rest(rng, athlete, 60), bout, recovery(rng, athlete, 150)))
 
 
@@ -52,7 +48,7 @@ def over_the_line(rng: Generator) -> Plan:
         begin_s = settled_after_s(rng, athlete)
         answer, end_s = fall(rng, athlete.muscles[0], slope(rng), begin_s)
         after_s = 100.0 if rng.random() < 0.5 else 0.0
-        phases += [work(rng, end_s + after_s, _bpm(rng), answer), recovery(rng, athlete, 180)]
+        phases += [work(rng, end_s + after_s, work_bpm(rng), answer), recovery(rng, athlete, 180)]
     return Plan(athlete, tuple(phases))
 
 
@@ -70,7 +66,7 @@ def pace_changes(rng: Generator) -> Plan:
     """Every two to four minutes another pace: heart rate and muscle both move to a new level."""
     athlete = body(rng)
     muscle = athlete.muscles[0]
-    phases, changes, bpm = [rest(rng, athlete, 60)], [], _bpm(rng) - 15
+    phases, changes, bpm = [rest(rng, athlete, 60)], [], work_bpm(rng) - 15
     for _ in range(5):
         changes.append(sum(p.seconds for p in phases))
         seconds = float(rng.uniform(120, 240))
@@ -89,7 +85,7 @@ def intervals(rng: Generator) -> Plan:
     work_s, pause_s = ((20.0, 10.0), (30.0, 15.0), (30.0, 30.0), (40.0, 20.0))[rng.integers(4)]
     swing = float(rng.uniform(5, 25))
     centre = max(muscle.rest_pct - rng.uniform(10, 25), muscle.low_pct + swing / 2 + 2)
-    bpm = _bpm(rng)
+    bpm = work_bpm(rng)
     on = SitePhase(centre - swing / 2, delay_s=3, tau_s=float(rng.uniform(6, 15)))
     off = SitePhase(centre + swing / 2, delay_s=2, tau_s=float(rng.uniform(6, 15)))
     pair = (
@@ -106,7 +102,7 @@ def breakaway(rng: Generator) -> Plan:
     """Minutes of level work, then the muscle breaks away though nothing else changes."""
     athlete = body(rng)
     answer, end_s = fall(rng, athlete.muscles[0], slope(rng, 0, 4), float(rng.uniform(240, 480)))
-    bout = work(rng, end_s + 60 * float(rng.random() < 0.5), _bpm(rng), answer)
+    bout = work(rng, end_s + 60 * float(rng.random() < 0.5), work_bpm(rng), answer)
     return Plan(athlete, (rest(rng, athlete, 60), bout, recovery(rng, athlete, 150)))
 
 
@@ -119,67 +115,8 @@ def fall_to_the_low(rng: Generator) -> Plan:
     start = max(muscle.rest_pct - 15, muscle.low_pct + rate * 1.2)
     reach_s = 60 * (start - muscle.low_pct) / rate
     answer = SitePhase(level_pct=start, legs=(Leg(begin_s, -rate),))
-    bout = work(rng, begin_s + reach_s + 150, _bpm(rng), answer)
+    bout = work(rng, begin_s + reach_s + 150, work_bpm(rng), answer)
     return Plan(athlete, (rest(rng, athlete, 60), bout, recovery(rng, athlete, 150)))
-
-
-def artefact_storm(rng: Generator) -> Plan:
-    """About one slip, contact loss or burst a minute, over level work or a fall."""
-    athlete = body(rng)
-    muscle = athlete.muscles[0]
-    if rng.random() < 0.3:
-        answer, end_s = fall(rng, muscle, slope(rng, 2, 4), settled_after_s(rng, athlete) + 120)
-    else:
-        answer, end_s = level(rng, muscle, rng.uniform(4, 30)), 600.0
-    bout = work(rng, end_s + 60, _bpm(rng), answer)
-    phases = (rest(rng, athlete, 60), bout, recovery(rng, athlete, 120))
-    return Plan(athlete, phases, storm(rng, sum(p.seconds for p in phases), muscle))
-
-
-def storm(rng: Generator, seconds: float, muscle: Muscle) -> Faults:
-    """Draw what goes wrong with one sensor, one thing a minute."""
-    slips: list[tuple[float, float]] = []
-    no_contact: list[tuple[float, float]] = []
-    bursts: list[tuple[float, float]] = []
-    moved = 0.0
-    for at in happenings(rng, seconds, 1.0):
-        kind = rng.integers(3)
-        length_s = float(rng.uniform(1, 8))
-        if kind == 0:
-            # A sensor slides about its place; it does not wander off for good.
-            by = float(rng.choice((-1, 1)) * rng.uniform(3, 12))
-            by = -by if abs(moved + by) > 0.2 * muscle.rest_pct else by
-            moved += by
-            slips.append((at, by))
-        elif kind == 1:
-            no_contact.append((at, at + length_s))
-        else:
-            bursts.append((at, at + length_s))
-    return Faults(tuple(slips), tuple(no_contact), tuple(bursts))
-
-
-def strap_fails(rng: Generator) -> Plan:
-    """The strap falls silent, locks to the cadence, or reads wildly; the muscle holds or falls."""
-    athlete = body(rng)
-    muscle = athlete.muscles[0]
-    if rng.random() < 0.5:
-        answer, end_s = fall(rng, muscle, slope(rng, 1, 4), settled_after_s(rng, athlete) + 30)
-    else:
-        answer, end_s = level(rng, muscle, rng.uniform(4, 30)), 540.0
-    bout = work(rng, end_s + 60, _bpm(rng), answer)
-    phases = (rest(rng, athlete, 60), bout, recovery(rng, athlete, 120))
-    seconds = sum(p.seconds for p in phases)
-    spans = _spans(rng, seconds)
-    faults = (
-        Faults(silent=spans),
-        Faults(locked=spans),
-        Faults(wild_per_min=float(rng.uniform(1, 6))),
-    )[rng.integers(3)]
-    return Plan(athlete, phases, faults)
-
-
-def _spans(rng: Generator, seconds: float) -> Spans:
-    return tuple((at, at + float(rng.uniform(8, 60))) for at in happenings(rng, seconds, 0.3))
 
 
 def bouts_with_recoveries(rng: Generator) -> Plan:
@@ -196,7 +133,7 @@ def bouts_with_recoveries(rng: Generator) -> Plan:
             answer = refilling(rng, muscle)
         else:
             answer, seconds = fall(rng, muscle, slope(rng, 0, 4), settled_after_s(rng, athlete))
-        bout = work(rng, seconds, _bpm(rng), answer)
+        bout = work(rng, seconds, work_bpm(rng), answer)
         phases += [bout, recovery(rng, athlete, float(rng.uniform(100, 180)))]
     return Plan(athlete, tuple(phases))
 
@@ -207,11 +144,10 @@ def two_sites(rng: Generator) -> Plan:
     one, other = athlete.muscles
     answer, end_s = fall(rng, one, slope(rng, 1, 4), settled_after_s(rng, athlete))
     beside = level(rng, other, rng.uniform(0, 20))
-    bout = work(rng, end_s + 60, _bpm(rng), answer, beside)
+    bout = work(rng, end_s + 60, work_bpm(rng), answer, beside)
     return Plan(athlete, (rest(rng, athlete, 60), bout, recovery(rng, athlete, 150)))
 
 
-STORMS: Final = "artefact storm"
 #: By the name under which each one is reported.
 SCENARIOS: Final[dict[str, Scenario]] = {
     "rest": resting,

@@ -6,7 +6,7 @@ from math import isfinite
 from typing import Any, Final
 
 from livemon.score.breakdown import Row
-from livemon.score.figures import Figure
+from livemon.score.figure import Figure
 from livemon.score.run import Score
 
 _MARK: Final = {True: "holds", False: "BROKEN", None: ""}

@@ -8,10 +8,11 @@ import pytest
 from livemon.score.breakdown import breakdown
 from livemon.score.conditions import Conditions
 from livemon.score.event import Ending, Fall, Moment
-from livemon.score.figures import Figure, figures, quantile
+from livemon.score.figure import Figure, quantile
+from livemon.score.figures import figures
+from livemon.score.mishaps import STORMS
 from livemon.score.result import Count, Edge, FallResult, TraceResult
 from livemon.score.run import Score
-from livemon.score.scenarios import STORMS
 from livemon.score.seeds import Family, TraceKey
 from livemon.score.table import as_json, as_text
 

@@ -11,8 +11,8 @@ from livemon.estimate.steadiness import Steadiness
 from livemon.monitor.changes import Change, WarningOff, WarningOn
 from livemon.monitor.snapshot import AthleteSnapshot, HeartRateState, Trust
 from livemon.score import command, run
-from livemon.score.figures import false_count, quiet_hours
 from livemon.score.oracle import FALSE_PER_HOUR
+from livemon.score.promise import false_count, quiet_hours
 from livemon.score.run import FULL, score, trace_results
 from livemon.score.seeds import Family, scenarios
 from livemon.score.watch import livemon_monitor
