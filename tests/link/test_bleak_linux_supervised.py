@@ -294,6 +294,7 @@ async def test_a_sensor_read_through_a_socket_works_as_well(bluez) -> None:
     async with supervised((OXI,), witness, lambda p: replace(plan_for(p), acquire=True)):
         for number in range(2):
             await subscribed(service, OXI)
+            assert service.acquired(OXI.address, DEMO.characteristic)
             service.send(OXI.address, DEMO.characteristic, oxygen(number))
             await witness.until(lambda n=number: oxygen(n) in witness.payloads(OXI.address))
             service.drop(OXI.address)

@@ -21,6 +21,7 @@ from livemon.link.fake_bluez.links import Links
 from livemon.link.fake_bluez.object_calls import ObjectCalls
 from livemon.link.fake_bluez.objects import (
     ADAPTER,
+    CHARACTERISTIC,
     DEVICE,
     adapter_object,
     adapter_path,
@@ -134,6 +135,13 @@ class FakeBluez:
         """Whether somebody is notified of it."""
         path = self._gatt.path(device_path(self._adapter, address), characteristic)
         return path is not None and self._subscriptions.has(path)
+
+    def acquired(self, address: str, characteristic: str) -> bool:
+        """Whether the notifications go through a socket."""
+        path = self._gatt.path(device_path(self._adapter, address), characteristic)
+        if path is None:
+            return False
+        return bool(self._tree.value(path, CHARACTERISTIC, "NotifyAcquired"))
 
     @property
     def scanning(self) -> bool:
