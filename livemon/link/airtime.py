@@ -120,6 +120,9 @@ class AirTime:
                 self.busy = isinstance(error, RadioBusy)
                 _log.info("scan: %s", error)
                 await asyncio.sleep(_RETRY_S)
+            except Exception:  # noqa: BLE001 - without the scan no sensor would ever come back
+                _log.exception("a mistake in livemon while scanning")
+                await asyncio.sleep(_RETRY_S)
             else:
                 windows += 1
                 if whole:
@@ -130,8 +133,7 @@ class AirTime:
         if self._openers > 0:
             return False  # they queue behind us
         if ask_held:
-            for sighting in await self._radio.held(self._services):
-                self._on_sighting(sighting)
+            await self._ask_held()
         self._make_way.clear()
         self._hurry.clear()
         if not self._listeners or self._openers > 0:
@@ -142,6 +144,16 @@ class AirTime:
             if self._openers > 0:
                 await _passes(self._all_found, _GATHER_S)
             return whole
+
+    async def _ask_held(self) -> None:
+        """Take links that are held as sightings; a system that can't tell is no reason to stop."""
+        try:
+            held = await self._radio.held(self._services)
+        except (LinkLost, RadioError) as error:
+            _log.info("open links: %s", error)
+            return
+        for sighting in held:
+            self._on_sighting(sighting)
 
 
 async def _passes(event: asyncio.Event, at_most_s: float) -> bool:

@@ -16,9 +16,9 @@ from livemon.link.identity import (
     HostAddress,
     Registry,
     Remembered,
+    address_key,
     find,
     learned,
-    owner,
 )
 from livemon.link.nearby import Nearby
 from livemon.link.radio import Sighting
@@ -45,9 +45,9 @@ class Finder:
         now_ns: Callable[[], int],
         on_learned: Callable[[Registry], None],
     ) -> None:
-        self.registry = registry
         self.host = host
         self.nearby = Nearby()
+        self._take(registry)
         self._now_ns = now_ns
         self._on_learned = on_learned
         self._waiting: dict[str, asyncio.Event] = {}
@@ -56,9 +56,9 @@ class Finder:
     def heard(self, sighting: Sighting) -> None:
         """Take down one sighting, and wake whoever may have waited for it."""
         self.nearby.heard(self._now_ns(), sighting)
-        known = owner(self.registry, self.host, sighting.address)
+        known = self._owners.get(address_key(sighting.address))
         for sensor, event in self._waiting.items():
-            if known is None or known.sensor == sensor:
+            if known is None or known == sensor:
                 event.set()
 
     async def find(self, sensor: str, tally: Tally) -> Found:
@@ -84,12 +84,10 @@ class Finder:
 
     def learn(self, sensor: str, address: str) -> None:
         """Remember that `address` is `sensor`, because its data come, or because a person says."""
-        here = HostAddress(self.host, address)
-        known = owner(self.registry, self.host, address)
-        if known is not None and known.sensor == sensor:
+        if self._owners.get(address_key(address)) == sensor:
             return
         self._others.discard((sensor, address))
-        self._replace(learned(self.registry, sensor, here))
+        self._replace(learned(self.registry, sensor, HostAddress(self.host, address)))
 
     def wants_serial(self, sensor: str, found: Found) -> bool:
         """Say whether the serial number is worth a read."""
@@ -131,8 +129,15 @@ class Finder:
         return find(remembered, self.registry, self.host, nearby, now_ns=now_ns, since_ns=since_ns)
 
     def _replace(self, registry: Registry) -> None:
-        self.registry = registry
+        self._take(registry)
         self._on_learned(registry)
+
+    def _take(self, registry: Registry) -> None:
+        self.registry = registry
+        # Looked up for each advertisement of each device around, so kept ready.
+        self._owners = {
+            address: known.sensor for known in registry for address in known.addresses_on(self.host)
+        }
 
 
 async def _at_most(event: asyncio.Event, wait_s: float) -> None:

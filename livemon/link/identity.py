@@ -53,7 +53,9 @@ class Remembered:
 
     def addresses_on(self, host: str) -> frozenset[str]:
         """Return what `host` calls it."""
-        return frozenset(_key(known.address) for known in self.addresses if known.host == host)
+        return frozenset(
+            address_key(known.address) for known in self.addresses if known.host == host
+        )
 
 
 Registry = tuple[Remembered, ...]
@@ -103,7 +105,7 @@ def find(
     known = sensor.addresses_on(host)
     present = [seen for seen in nearby if now_ns - seen.last_ns <= NEARBY_NS]
     for seen in present:
-        if _key(seen.sighting.address) in known and seen.last_ns >= since_ns:
+        if address_key(seen.sighting.address) in known and seen.last_ns >= since_ns:
             return Found(seen.sighting, by_name=False)
     candidates = _by_name(sensor, registry, host, present)
     settled = any(now_ns - seen.first_ns >= SETTLE_NS for seen in candidates)
@@ -140,7 +142,7 @@ def learned(registry: Registry, sensor: str, address: HostAddress) -> Registry:
 def owner(registry: Registry, host: str, address: str) -> Remembered | None:
     """Return the remembered sensor that `host` calls so."""
     for known in registry:
-        if _key(address) in known.addresses_on(host):
+        if address_key(address) in known.addresses_on(host):
             return known
     return None
 
@@ -149,14 +151,18 @@ def _by_name(sensor: Remembered, registry: Registry, host: str, present: list[Se
     """Return devices of the sensor's name whose address is not known to be anybody's."""
     if sensor.advertised_name is None:
         return []
+    namesakes = [seen for seen in present if seen.sighting.name == sensor.advertised_name]
+    if not namesakes:
+        return []
     taken = frozenset[str]().union(*(other.addresses_on(host) for other in registry))
     return [
         seen
         for seen in present
-        if seen.sighting.name == sensor.advertised_name and _key(seen.sighting.address) not in taken
+        if seen.sighting.name == sensor.advertised_name
+        and address_key(seen.sighting.address) not in taken
     ]
 
 
-def _key(address: str) -> str:
+def address_key(address: str) -> str:
     """Addresses and macOS UUIDs are written in either case."""
     return address.casefold()

@@ -6,9 +6,13 @@ comes first, the rest on request.
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Final
 
 from livemon.link.identity import NEARBY_NS, Registry, Seen, owner
 from livemon.link.radio import Sighting
+
+#: Phones around change their addresses all the time; beyond this many, old ones are let go.
+_MANY: Final = 1000
 
 
 class Nearby:
@@ -19,6 +23,8 @@ class Nearby:
 
     def heard(self, t_ns: int, sighting: Sighting) -> None:
         """Take down one sighting; a name once heard stays when later packets leave it out."""
+        if len(self._seen) > _MANY:
+            self.at(t_ns)
         before = self._seen.get(sighting.address)
         if before is None or t_ns - before.last_ns > NEARBY_NS:
             self._seen[sighting.address] = Seen(sighting, t_ns, t_ns)

@@ -42,7 +42,7 @@ class OneLink:
         self._tally = tally
         self._emit = emit
         self._now_ns = now_ns
-        self._doubles = DoubleGuard()
+        self._doubles = DoubleGuard(plan.doubles_ns)
         self._given_up = False
 
     def end(self, reason: str) -> None:
@@ -93,9 +93,9 @@ class OneLink:
     def _receive(self, characteristic: str, t_ns: int, payload: bytes) -> None:
         """Pass on one notification. The radio calls this; it is quick and does not raise."""
         if self._given_up:
-            self._tally.count(strays=1)
+            self._tally.count("strays")
         elif self._doubles.is_double(t_ns, characteristic, payload):
-            self._tally.count(doubles=1)
+            self._tally.count("doubles")
         else:
             self._tally.heard(t_ns)
             self._emit(Notification(t_ns, self._plan.sensor, characteristic, payload))

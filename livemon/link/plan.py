@@ -10,8 +10,9 @@ from typing import Final
 from livemon.decode.adapter_file import Connection, StartUpWrite
 from livemon.decode.heart_rate import HEART_RATE_MEASUREMENT
 from livemon.decode.uuids import sig_uuid
+from livemon.link.doubles import WINDOW_NS
 from livemon.link.radio import Channel
-from livemon.link.silence import Patience
+from livemon.link.silence import SECOND_NS, Patience
 
 HEART_RATE_SERVICE: Final = sig_uuid(0x180D)
 #: A strap sends about once a second; so does an oximeter whose adapter file does not say.
@@ -27,6 +28,7 @@ class Plan:
         channels: what to subscribe to; the link counts as good when all of these stand.
         writes: in this order, after subscribing.
         patience: how long it may be silent.
+        doubles_ns: the same bytes within this time are a suspect double.
         acquire: on BlueZ subscribe by AcquireNotify.
         pair: pair before opening the link.
     """
@@ -35,6 +37,7 @@ class Plan:
     channels: tuple[Channel, ...]
     writes: tuple[StartUpWrite, ...] = ()
     patience: Patience = field(default_factory=lambda: Patience.for_period(_USUAL_PERIOD_S))
+    doubles_ns: int = WINDOW_NS
     acquire: bool = False
     pair: bool = False
 
@@ -52,6 +55,7 @@ def adapter_plan(sensor: str, connection: Connection) -> Plan:
         (Channel(connection.characteristic, connection.service),),
         writes=connection.start_up,
         patience=Patience.for_period(period_s),
+        doubles_ns=min(WINDOW_NS, round(period_s / 2 * SECOND_NS)),  # a fast one may repeat itself
         acquire=not connection.use_start_notify,
         pair=connection.pair,
     )

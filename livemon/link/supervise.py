@@ -135,7 +135,7 @@ class Keeper:
                 found.sighting, opening, lambda: one_link.end("the sensor ended the link")
             )
         except (LinkLost, RadioError):
-            self.tally.count(failed=1)
+            self.tally.count("failed")
             raise
         checked = False
         try:
@@ -159,7 +159,7 @@ class Keeper:
             await one_link.stay(link)
         except LinkLost as lost:
             reason = str(lost)
-            tally.count(lost=1)
+            tally.count("lost")
             raise
         finally:
             try:

@@ -12,8 +12,10 @@ Each sensor has a task of its own, and none knows of another. To be used from on
 import asyncio
 from collections.abc import Callable, Mapping
 from contextlib import AbstractContextManager
+from dataclasses import replace
 from random import Random
 
+from livemon.errors import UsageError
 from livemon.events import Event
 from livemon.link.airtime import AirTime, Tempo
 from livemon.link.farewell import Farewell
@@ -79,7 +81,13 @@ class Supervision:
     # --- sensors
 
     def keep(self, plan: Plan) -> None:
-        """Look after a sensor from now on; a sensor that is looked after already begins again."""
+        """Look after a sensor from now on; a sensor that is looked after already begins again.
+
+        Raises:
+            UsageError: the sensor is not in the registry.
+        """
+        if all(known.sensor != plan.sensor for known in self._finder.registry):
+            raise UsageError(f"sensor {plan.sensor} is not in the registry; remember it first")
         before = self._keepers.get(plan.sensor)
         if before is not None:
             before[0].plan = plan
@@ -109,8 +117,14 @@ class Supervision:
 
     @property
     def registry(self) -> Registry:
-        """What is known of the sensors by now."""
-        return self._finder.registry
+        """What is known of the sensors by now, with the batteries as last read."""
+        read = {sensor: keeper.tally.battery_pct for sensor, (keeper, _) in self._keepers.items()}
+        return tuple(
+            known
+            if read.get(known.sensor) is None
+            else replace(known, battery_pct=read[known.sensor])
+            for known in self._finder.registry
+        )
 
     def remember(self, remembered: Remembered) -> None:
         """Add a sensor to the registry, or replace what is known of it."""

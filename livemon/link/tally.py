@@ -3,7 +3,7 @@
 It keeps what the status shows and answers how long data have been missing. It decides nothing.
 """
 
-from dataclasses import replace
+from dataclasses import asdict
 
 from livemon.link.radio import Sighting
 from livemon.link.status import Cause, Counters, Details, LinkState
@@ -18,7 +18,7 @@ class Tally:
         self.heard_ns: int | None = None
         self.missing_since_ns: int | None = now_ns
         self.generation = 0
-        self.counters = Counters()
+        self._counts = asdict(Counters())
         self.details = Details()
         self.rssi_dbm: int | None = None
         self.battery_pct: int | None = None
@@ -37,13 +37,13 @@ class Tally:
     def begin_link(self, now_ns: int) -> None:
         """A link stands; patience begins with it."""
         self.generation += 1
-        self.count(opened=1)
+        self.count("opened")
         self.heard_ns = now_ns
         self.to(LinkState.OPEN, now_ns)
 
     def heard(self, t_ns: int) -> None:
         """A notification came and is written down."""
-        self.count(notifications=1)
+        self.count("notifications")
         self.heard_ns = t_ns
         if self.state is not LinkState.LIVE:
             self.to(LinkState.LIVE, t_ns)
@@ -54,8 +54,11 @@ class Tally:
         """A link or an attempt came to nothing."""
         self.cause, self.problem = cause, problem
 
-    def count(self, **more: int) -> None:
-        """Add to the counters."""
-        self.counters = replace(
-            self.counters, **{name: getattr(self.counters, name) + n for name, n in more.items()}
-        )
+    @property
+    def counters(self) -> Counters:
+        """What happened so far."""
+        return Counters(**self._counts)
+
+    def count(self, what: str) -> None:
+        """Add one to a counter."""
+        self._counts[what] += 1

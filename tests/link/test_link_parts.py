@@ -167,7 +167,7 @@ def words(state: LinkState, **facts: object) -> str:
         "trouble": "",
         "problem": "",
     }
-    return hint(state, **(known | facts))  # type: ignore[arg-type]
+    return hint(state, **(known | facts))
 
 
 @pytest.mark.parametrize(

@@ -25,9 +25,11 @@ from livemon.decode.battery import BATTERY_LEVEL, BATTERY_SERVICE
 from livemon.decode.body_location import BODY_SENSOR_LOCATION, BodyLocation
 from livemon.decode.device_information import DEVICE_INFORMATION_SERVICE, MODEL_NUMBER
 from livemon.decode.uuids import sig_uuid
+from livemon.errors import LinkLost, UsageError
 from livemon.events import LinkDown, LinkUp, Notification
 from livemon.link.airtime import IDLE
 from livemon.link.plan import HEART_RATE_SERVICE
+from livemon.link.radio import Sighting
 from livemon.link.simulated.faults import Fault, begin, end
 from livemon.link.simulated.sensor import EndWord, SimulatedSensor
 from livemon.link.simulated.virtual_loop import run_virtually
@@ -43,7 +45,7 @@ def play(scenario: Scenario, sensors: dict[str, SimulatedSensor], **options: obj
     """Run a scenario, then check what must hold after each of them."""
 
     async def main() -> Gym:
-        async with Gym(sensors, **options) as gym:  # type: ignore[arg-type]
+        async with Gym(sensors, **options) as gym:
             await scenario(gym)
         assert gym.links_are_paired()
         assert gym.air.overlaps == 0
@@ -289,6 +291,7 @@ def test_a_battery_never_costs_a_link(
         gym.sensors["strap 1"].readable = readable
         await gym.until(LinkState.LIVE, "strap 1")
         assert gym.status("strap 1").battery_pct == battery_pct
+        assert gym.supervision.registry[0].battery_pct == battery_pct
         assert gym.status("strap 1").generation == 1
 
     play(scenario, team(straps=1))
@@ -367,7 +370,7 @@ def test_a_new_address_is_believed_with_the_right_serial_number() -> None:
         await gym.until_true(lambda: gym.status("strap 1").counters.lost == 1)
         await gym.until(LinkState.LIVE, "strap 1", BACK_WITHIN_S)
         assert changed.address.casefold() in known_addresses(gym, "strap 1")
-        assert gym.saved[-1] == gym.supervision.registry
+        assert gym.saved[-1][0].addresses == gym.supervision.registry[0].addresses
 
     assert play(scenario, sensors).each_delivery_was_recorded_once()
 
@@ -577,7 +580,7 @@ def test_a_mistake_with_one_sensor_leaves_the_others_alone(
     async def scenario(gym: Gym) -> None:
         await all_live(gym)
         healthy = len(gym.notified("strap 2"))
-        broken = replace(plan_for("strap 1", gym.sensors["strap 1"]), channels=(None,))  # type: ignore[arg-type]
+        broken = replace(plan_for("strap 1", gym.sensors["strap 1"]), channels=(None,))
         gym.supervision.keep(broken)
         await asyncio.sleep(30)
         assert "made a mistake" in gym.status("strap 1").hint
@@ -587,6 +590,46 @@ def test_a_mistake_with_one_sensor_leaves_the_others_alone(
 
     play(scenario, team(straps=2))
     assert "a mistake in livemon while reading strap 1" in caplog.text
+
+
+def test_a_system_that_cannot_tell_open_links_does_not_stop_the_scan() -> None:
+    async def refuse(_: frozenset[str]) -> tuple[Sighting, ...]:
+        raise LinkLost("asking for open links took too long")
+
+    async def scenario(gym: Gym) -> None:
+        gym.radio.held = refuse
+        await gym.until(LinkState.LIVE, "strap 1", BACK_WITHIN_S)
+
+    play(scenario, team(straps=1))
+
+
+def test_a_mistake_in_the_scan_does_not_end_it(caplog: pytest.LogCaptureFixture) -> None:
+    async def break_once(services: frozenset[str]) -> tuple[Sighting, ...]:
+        del services
+        raise ZeroDivisionError
+
+    async def scenario(gym: Gym) -> None:
+        right = gym.radio.held
+        gym.radio.held = break_once
+        await asyncio.sleep(10)
+        assert gym.events == []
+        gym.radio.held = right
+        await gym.until(LinkState.LIVE, "strap 1", BACK_WITHIN_S)
+
+    play(scenario, team(straps=1))
+    assert "a mistake in livemon while scanning" in caplog.text
+
+
+def test_a_sensor_that_nobody_remembers_cannot_be_kept() -> None:
+    async def scenario(gym: Gym) -> None:
+        with pytest.raises(UsageError, match="remember it first"):
+            gym.supervision.keep(plan_for("unknown", strap(7)))
+        known = remembered("unknown", strap(7))
+        gym.supervision.remember(known)
+        gym.supervision.keep(plan_for("unknown", strap(7)))
+        await asyncio.sleep(1)
+
+    play(scenario, {})
 
 
 def test_a_sensor_that_is_released_is_set_free() -> None:

@@ -8,6 +8,7 @@ event loop's timers, so on virtual time it needs no time at all.
 import asyncio
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from itertools import count
 from typing import Protocol
 
 from bleak.exc import (
@@ -84,7 +85,8 @@ class Air:
         self._on_delivery = on_delivery
         self._scanners: dict[Scanner, float] = {}
         self._opening = 0
-        self._timers: set[asyncio.TimerHandle] = set()
+        self._timers: dict[int, asyncio.TimerHandle] = {}
+        self._numbers = count()
 
     def add(self, sensor: SimulatedSensor, *, phase: float = 0.5) -> None:
         """Bring a sensor near and switch it on; it advertises `phase` of an interval from now."""
@@ -104,7 +106,7 @@ class Air:
 
     def close(self) -> None:
         """Stop everything; no timer is left."""
-        for timer in self._timers:
+        for timer in self._timers.values():
             timer.cancel()
         self._timers.clear()
 
@@ -112,11 +114,11 @@ class Air:
         """Do something after a while, unless the air is closed before."""
 
         def due() -> None:
-            self._timers.discard(timer)
+            del self._timers[number]
             do()
 
-        timer = asyncio.get_running_loop().call_later(wait_s, due)
-        self._timers.add(timer)
+        number = next(self._numbers)
+        self._timers[number] = asyncio.get_running_loop().call_later(wait_s, due)
 
     # --- scanning
 
