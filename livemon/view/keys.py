@@ -13,6 +13,11 @@ class Action(Enum):
     UNDO = auto()
     NEXT = auto()
     PREVIOUS = auto()
+    BELOW = auto()
+    ABOVE = auto()
+    LANES = auto()
+    OPEN = auto()
+    PIN = auto()
     VALUES = auto()
     FULL_SCREEN = auto()
     THEME = auto()
@@ -44,6 +49,11 @@ _MARKING: Final = (
     Key(Action.UNDO, ("U", "Ctrl+Z"), "U", "take the last mark back"),
 )
 _LOOKING: Final = (
+    Key(Action.LANES, ("L",), "L", "all athletes as lanes"),
+    Key(Action.BELOW, ("Down",), "↓", "select the lane below"),
+    Key(Action.ABOVE, ("Up",), "↑", "select the lane above"),
+    Key(Action.OPEN, ("Return", "Enter"), "Enter", "open the selected lane"),
+    Key(Action.PIN, ("K",), "K", "keep the lane on top, or let it go"),
     Key(Action.NEXT, ("Right",), "→", "next athlete"),
     Key(Action.PREVIOUS, ("Left",), "←", "previous athlete"),
     Key(Action.VALUES, ("V",), "V", "table of all values"),

@@ -7,6 +7,8 @@ longer moves, everything turns grey and the watch line says since when.
 from dataclasses import replace
 from typing import Final
 
+from livemon.monitor.snapshot import SessionSnapshot
+from livemon.view.lanes_model import LanesModel, Urgency
 from livemon.view.model import CurveModel, HeartRateModel, PaceModel, SiteModel, Tone, WatchModel
 from livemon.view.numbers import span
 
@@ -28,20 +30,36 @@ class Pulse:
         return now_s - self._moved_at_s
 
 
-def standing_still(model: PaceModel, seconds: float) -> PaceModel:
-    """Return `model` as it looks when the session has been silent for so long."""
-    sentence = f"Nothing new from the session for {span(seconds)}: these are old numbers"
-    return _greyed(model, WatchModel(None, sentence, fault=True))
+def pace_now(
+    model: PaceModel, snapshot: SessionSnapshot, still_s: float, *, held: bool
+) -> PaceModel:
+    """Return the Pace page as it is true at this moment; `held` is a replay that is paused."""
+    if snapshot.ended:
+        return _greyed(model, WatchModel(None, "Session ended", fault=False))
+    if held:
+        watch = replace(model.watch, sentence=f"Paused. {model.watch.sentence}")
+        return replace(model, watch=watch)
+    if still_s > LIMIT_S:
+        sentence = f"{_nothing_new(still_s)}: these are old numbers"
+        return _greyed(model, WatchModel(None, sentence, fault=True))
+    return model
 
 
-def paused(model: PaceModel) -> PaceModel:
-    """Return `model` as it looks while a replay is held."""
-    return replace(model, watch=replace(model.watch, sentence=f"Paused. {model.watch.sentence}"))
+def lanes_now(
+    model: LanesModel, snapshot: SessionSnapshot, still_s: float, *, held: bool
+) -> LanesModel:
+    """Return the Lanes page as it is true at this moment."""
+    if snapshot.ended:
+        return _greyed_lanes(model, "Session ended")
+    if held:
+        return replace(model, summary=f"Paused · {model.summary}")
+    if still_s > LIMIT_S:
+        return _greyed_lanes(model, _nothing_new(still_s))
+    return model
 
 
-def ended(model: PaceModel) -> PaceModel:
-    """Return `model` as it looks after the end of the session."""
-    return _greyed(model, WatchModel(None, "Session ended", fault=False))
+def _nothing_new(still_s: float) -> str:
+    return f"Nothing new from the session for {span(still_s)}"
 
 
 def _greyed(model: PaceModel, watch: WatchModel) -> PaceModel:
@@ -75,3 +93,18 @@ def _old_site(model: SiteModel) -> SiteModel:
 def _old_curve(curve: CurveModel) -> CurveModel:
     tone = Tone.OLD if curve.tone is Tone.FRESH else curve.tone
     return replace(curve, tone=tone, forecast=None)
+
+
+def _greyed_lanes(model: LanesModel, summary: str) -> LanesModel:
+    lanes = tuple(
+        replace(
+            lane,
+            heart_rate=_old_heart_rate(lane.heart_rate),
+            sites=tuple(_old_site(site) for site in lane.sites),
+            words="",
+            priority=None,
+            urgency=Urgency.CALM,
+        )
+        for lane in model.lanes
+    )
+    return replace(model, summary=summary, lanes=lanes)

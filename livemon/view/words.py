@@ -48,3 +48,16 @@ def shortened(name: str, most: int) -> str:
     cut = name[: most - 1]
     at = cut.rfind(" ")
     return (cut[:at] if at > most // 2 else cut).rstrip(" ,(") + "…"
+
+
+def halves(text: str) -> tuple[str, ...]:
+    """Return `text` on two lines, parted after a comma or colon, else at the middlemost space."""
+    for mark in (", ", ": "):
+        before, found, after = text.partition(mark)
+        if found:
+            return before + mark.rstrip(), after
+    spaces = [at for at, character in enumerate(text) if character == " "]
+    if not spaces:
+        return (text,)
+    middle = min(spaces, key=lambda at: abs(at - len(text) / 2))
+    return text[:middle], text[middle + 1 :]

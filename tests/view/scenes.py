@@ -272,3 +272,17 @@ SCENES: dict[str, Callable[[], LaneState]] = {
     "low is near": lambda: lane(replace(falling(), forecast=Forecast(30.0, 300.0)), site()),
     "ten sites": lambda: many_sites(10),
 }
+
+
+def class_of(count: int) -> SessionSnapshot:
+    """Return a class in which a few lanes need a look."""
+    makers = {
+        2: warned, 6: cautioned, 0: stale_strap, 4: recovering, 9: no_contact,
+        13: long_names, 17: cautioned, 20: at_low,
+    }  # fmt: skip
+    lanes = []
+    for i in range(count):
+        base = makers[i]() if i in makers else lane(site("left thigh", 40 + (i * 7) % 30), site())
+        name = base.name if i == 13 else f"Lane {i + 1}"
+        lanes.append(replace(base, athlete=f"a{i + 1}", name=name))
+    return session(*lanes)

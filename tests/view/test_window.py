@@ -139,17 +139,73 @@ def test_space_ends_a_bout_and_begins_one(closed: list[Bench]) -> None:
     assert shown.asked.list == [("end", "a3"), ("begin", "a3", "", None)]
 
 
+def two_lanes() -> SessionSnapshot:
+    other = scenes.lane(scenes.site("left calf", 51), name="Lane 7", athlete="a7")
+    return scenes.session(scenes.quiet(), other)
+
+
 def test_arrows_change_the_athlete(closed: list[Bench]) -> None:
-    other = scenes.lane(scenes.site(), name="Lane 7", athlete="a7")
-    shown = bench(closed, scenes.session(scenes.quiet(), other))
-    assert "Lane 3" in shown.texts()
+    shown = bench(closed, two_lanes())
+    shown.press(Qt.Key.Key_Return)
+    assert "Left thigh" in shown.texts()
 
     shown.press(Qt.Key.Key_Right)
-    assert "Lane 7" in shown.texts()
+    assert "Left calf" in shown.texts()
+    assert "Left thigh" not in shown.texts()
     shown.press(Qt.Key.Key_Right)
-    assert "Lane 3" in shown.texts()
+    assert "Left thigh" in shown.texts()
     shown.press(Qt.Key.Key_Left)
-    assert "Lane 7" in shown.texts()
+    assert "Left calf" in shown.texts()
+
+
+def test_a_class_opens_with_its_lanes(closed: list[Bench]) -> None:
+    assert {"Lanes", "2 athletes", "Lane 3", "Lane 7"} <= bench(closed, two_lanes()).texts()
+
+
+def test_a_lane_opens_to_its_own_page_and_back_with_one_key(closed: list[Bench]) -> None:
+    shown = bench(closed, two_lanes())
+    shown.press(Qt.Key.Key_Down)
+    shown.press(Qt.Key.Key_Return)
+    assert "Left calf" in shown.texts()
+    assert "Lanes" not in shown.texts()
+
+    shown.press(Qt.Key.Key_Escape)
+    assert "Lanes" in shown.texts()
+
+
+def test_a_click_opens_the_lane_under_it(closed: list[Bench]) -> None:
+    shown = bench(closed, two_lanes())
+    strip = next(
+        part
+        for part in shown.window.findChildren(QWidget)
+        if part.accessibleName() == "Lane 2, Lane 7"
+    )
+    QTest.mouseClick(strip, Qt.MouseButton.LeftButton)
+    shown.look()
+
+    assert "Left calf" in shown.texts()
+    assert "Lanes" not in shown.texts()
+
+
+def test_the_chosen_lane_gets_the_bout(closed: list[Bench]) -> None:
+    shown = bench(closed, two_lanes())
+    shown.press(Qt.Key.Key_Down)
+    shown.press(Qt.Key.Key_Space)
+
+    assert shown.asked.list == [("end", "a7")]
+
+
+def test_a_pinned_lane_stands_on_top(closed: list[Bench]) -> None:
+    shown = bench(closed, two_lanes())
+    shown.press(Qt.Key.Key_Down)
+    shown.press(Qt.Key.Key_K)
+    strips = [
+        part for part in shown.window.findChildren(QWidget) if part.accessibleName()[:5] == "Lane "
+    ]
+    top = min(strips, key=lambda strip: strip.y())
+
+    assert top.accessibleName() == "Lane 2, Lane 7"
+    assert "2•" in shown.texts()
 
 
 def test_a_note_is_written_and_escape_drops_one(closed: list[Bench]) -> None:

@@ -35,7 +35,7 @@ def card_frame(width: float, height: float) -> CardFrame:
     middle_top = area.top() + name * 1.3
     middle = area.height() - name * 1.3 - foot
     digits = middle * (0.88 if wide else 0.80)
-    digits = min(digits, area.width() * (0.14 if wide else 0.16))
+    digits = min(digits, area.width() * (0.14 if wide else 0.145))
     number = QRectF(area.left(), middle_top + (middle - digits) / 2, digits * 2.1, digits)
     split = area.left() + area.width() * (0.47 if wide else 0.51)
     tilt_left = min(area.left() + digits * _NUMBER_ASPECT, split - digits)

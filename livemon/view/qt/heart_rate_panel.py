@@ -2,16 +2,15 @@
 
 from typing import Final
 
-from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPolygonF
+from PySide6.QtCore import QRectF, Qt
+from PySide6.QtGui import QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import QWidget
 
 from livemon.view.model import HeartRateModel, Tone
+from livemon.view.qt.band_gauge import band_level, draw_band
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
 
-#: The band takes this share of the pointer's scale, so that there is room above and below it.
-_BAND_SHARE: Final = 0.36
 #: Height of bold digits by the width of three of them; where a font differs, it is set smaller.
 _DIGIT_SHARE: Final = 0.35
 
@@ -78,39 +77,9 @@ class HeartRatePanel(QWidget):
         bpm: float | None,
         band: tuple[int, int],
     ) -> None:
-        theme = self._look.theme
-        low, high = band
-        per_px = max(high - low, 1) / (area.height() * _BAND_SHARE)
-        middle = (low + high) / 2
-
-        def level(value: float) -> float:
-            y = area.center().y() - (value - middle) / per_px
-            return min(max(y, area.top() + 4), area.bottom() - 4)
-
-        stem = area.left() + area.width() * 0.36
-        tooth = area.width() * 0.10
-        painter.setPen(QColor(theme.rule))
-        painter.drawLine(QPointF(stem, area.top()), QPointF(stem, area.bottom()))
-        painter.setPen(QColor(theme.ink))
-        for shift in (0.0, 1.0):
-            painter.drawPolyline(
-                [
-                    QPointF(stem - tooth, level(high) + shift),
-                    QPointF(stem + shift, level(high) + shift),
-                    QPointF(stem + shift, level(low) + shift),
-                    QPointF(stem - tooth, level(low) + shift),
-                ]
-            )
+        left = draw_band(painter, area, band, bpm, self._look)
         text = min(area.height() * 0.15, area.width() * 0.34)
-        for value in band:
-            box = QRectF(stem + tooth, level(value) - text / 2, area.right() - stem - tooth, text)
-            scribe.line(str(value), box, theme.dim)
-        if bpm is not None:
-            tip, size = QPointF(stem - tooth * 0.6, level(bpm)), area.width() * 0.15
-            painter.setPen(Qt.PenStyle.NoPen)
-            painter.setBrush(QColor(theme.ink))
-            painter.drawPolygon(
-                QPolygonF(
-                    [tip, tip + QPointF(-size, -size * 0.62), tip + QPointF(-size, size * 0.62)]
-                )
-            )
+        for limit in band:
+            top = band_level(area, band, limit) - text / 2
+            box = QRectF(left, top, area.right() - left, text)
+            scribe.line(str(limit), box, self._look.theme.dim)

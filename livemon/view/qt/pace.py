@@ -1,11 +1,11 @@
 """The Pace page: one athlete, large enough to be read from where the work is done."""
 
-from PySide6.QtCore import QRect
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QWidget
 
-from livemon.view.layout import Box, pace_layout
+from livemon.view.layout import pace_layout
 from livemon.view.model import PaceModel
+from livemon.view.qt.boxes import whole
 from livemon.view.qt.chart import Chart
 from livemon.view.qt.header import Header
 from livemon.view.qt.heart_rate_panel import HeartRatePanel
@@ -67,14 +67,9 @@ class PacePage(QWidget):
 
     def _place(self) -> None:
         layout = pace_layout(self.width(), self.height(), self._shown_cards)
-        self._header.setGeometry(_rect(layout.header))
-        self._heart_rate.setGeometry(_rect(layout.heart_rate))
+        self._header.setGeometry(whole(layout.header))
+        self._heart_rate.setGeometry(whole(layout.heart_rate))
         for card, box in zip(self._cards, layout.sites, strict=False):
-            card.setGeometry(_rect(box))
-        self._watch.setGeometry(_rect(layout.watch))
-        self._chart.setGeometry(_rect(layout.chart))
-
-
-def _rect(box: Box) -> QRect:
-    left, top = round(box.x), round(box.y)
-    return QRect(left, top, round(box.right) - left, round(box.bottom) - top)
+            card.setGeometry(whole(box))
+        self._watch.setGeometry(whole(layout.watch))
+        self._chart.setGeometry(whole(layout.chart))

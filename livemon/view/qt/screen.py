@@ -1,31 +1,26 @@
-"""What fills the window: the pages, and what may lie over them (help, values, a note)."""
-
-from typing import Final
+"""What fills the window: one page at a time, and what may lie over it."""
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QLineEdit, QStackedWidget, QWidget
+from PySide6.QtWidgets import QStackedWidget, QWidget
 
 from livemon.monitor.snapshot import LaneState, SessionSnapshot
 from livemon.view import waiting
 from livemon.view.blink import lit
+from livemon.view.class_view import ClassView
 from livemon.view.keys import Key
-from livemon.view.model import PaceModel
 from livemon.view.present import present
-from livemon.view.qt.help_panel import HelpPanel
+from livemon.view.qt.lanes import LanesPage
 from livemon.view.qt.look import Look
 from livemon.view.qt.message_page import MessagePage
+from livemon.view.qt.overlays import Overlays
 from livemon.view.qt.pace import PacePage
-from livemon.view.qt.value_table import ValueTable
 from livemon.view.settings import ViewSettings
-from livemon.view.standstill import LIMIT_S, Pulse, ended, paused, standing_still
-
-_TABLE_SHARE: Final = 0.34
-_NOTE_PX: Final = 40
+from livemon.view.standstill import Pulse, lanes_now, pace_now
 
 
 class Screen(QWidget):
-    """Pages in a stack; at most one thing over them at a time."""
+    """Message, Pace and Lanes pages; which athlete is chosen, and which page is wanted."""
 
     note_written = Signal(str)
 
@@ -39,35 +34,40 @@ class Screen(QWidget):
         super().__init__(parent)
         self._look, self._settings = look, settings
         self._pulse = Pulse()
+        self._class = ClassView(settings)
         self._chosen: str | None = None
+        self._wants_lanes: bool | None = None  # None until somebody asks for a page
         self._lanes: tuple[LaneState, ...] = ()
         self._pages = QStackedWidget(self)
-        self._message = MessagePage(look)
-        self._pace = PacePage(look)
-        self._pages.addWidget(self._message)
-        self._pages.addWidget(self._pace)
-        self._values = ValueTable(self)
-        self._help = HelpPanel(keys, self)
-        self._note = QLineEdit(self)
-        self._note.setPlaceholderText("Note for this moment; Enter keeps it, Esc drops it")
-        self._note.setAccessibleName("Note")
-        self._note.returnPressed.connect(self._note_done)
-        for over in (self._values, self._help, self._note):
-            over.hide()
+        self._message, self._pace, self._lanes_page = (
+            MessagePage(look),
+            PacePage(look),
+            LanesPage(look),
+        )
+        for page in (self._message, self._pace, self._lanes_page):
+            self._pages.addWidget(page)
+        self._lanes_page.opened.connect(self.open_athlete)
+        self._over = Overlays(keys, self)
 
     @property
     def chosen(self) -> LaneState | None:
-        """The lane that is shown; None when nobody is."""
+        """The lane that is shown or selected; None when nobody is there."""
         by_id = {lane.athlete: lane for lane in self._lanes}
         if self._chosen in by_id:
             return by_id[self._chosen]
         return self._lanes[0] if self._lanes else None
+
+    @property
+    def _shows_lanes(self) -> bool:
+        """A class opens with its lanes, a single athlete with the Pace page."""
+        return len(self._lanes) > 1 if self._wants_lanes is None else self._wants_lanes
 
     def set_look(self, look: Look) -> None:
         """Draw in these colours from now on."""
         self._look = look
         self._message.set_look(look)
         self._pace.set_look(look)
+        self._lanes_page.set_look(look)
 
     def show_snapshot(
         self,
@@ -84,9 +84,18 @@ class Screen(QWidget):
             self._message.show_words(waiting.TITLE, waiting.STEPS, waiting.CAUTION)
             self._pages.setCurrentWidget(self._message)
             return
-        model = present(lane, self._settings, notices)
         still_s = self._pulse.still_for(snapshot.t_s, now_s)
-        self._show_pace(_as_it_is(model, snapshot, still_s, held=held), now_s)
+        if self._shows_lanes:
+            lanes = lanes_now(self._class.model(snapshot, notices), snapshot, still_s, held=held)
+            self._lanes_page.show_model(lanes, lane.athlete, now_s)
+            self._pages.setCurrentWidget(self._lanes_page)
+            self._show_values(lanes.table)
+            return
+        pace = pace_now(present(lane, self._settings, notices), snapshot, still_s, held=held)
+        on = lit(pace.watch.priority, now_s, motion=self._look.motion)
+        self._pace.show_model(pace, lit=on)
+        self._pages.setCurrentWidget(self._pace)
+        self._show_values(pace.table)
 
     def show_message(self, title: str, lines: tuple[str, ...]) -> None:
         """Show only these words."""
@@ -95,88 +104,77 @@ class Screen(QWidget):
 
     def ask_for_note(self) -> None:
         """Open the line for a note."""
-        self._note.clear()
-        self._note.show()
-        self._note.raise_()
-        self._note.setFocus()
+        self._over.ask_for_note()
 
     def toggle_values(self) -> None:
         """Show or hide the table of values beside the page."""
-        self._values.setVisible(self._values.isHidden())
-        if not self._values.isHidden():
-            self._values.setFocus()
+        self._over.toggle_values()
         self._place()
 
     def toggle_help(self) -> None:
         """Show or hide the list of keys."""
-        self._help.setVisible(self._help.isHidden())
-        self._help.raise_()
+        self._over.toggle_help()
         self._place()
-        if not self._help.isHidden():
-            self._help.setFocus()
 
-    def close_topmost(self) -> bool:
-        """Close what lies over the page; return False when nothing did."""
-        for over in (self._note, self._help, self._values):
-            if not over.isHidden():
-                over.hide()
-                self._place()
-                self._pages.setFocus()
-                return True
+    def enter(self) -> None:
+        """Keep the note that is being written, or open the chosen athlete's own page."""
+        note = self._over.take_note()
+        if note is None:
+            self._wants_lanes = False
+            return
+        self._pages.setFocus()
+        if note:
+            self.note_written.emit(note)
+
+    def go_back(self) -> bool:
+        """Close what lies over the page, or go back to all; return False at the outermost."""
+        if self._over.close_topmost():
+            self._place()
+            self._pages.setFocus()
+            return True
+        if len(self._lanes) > 1 and not self._shows_lanes:
+            self._wants_lanes = True
+            return True
         return False
 
-    def next_athlete(self) -> None:
-        """Show the next lane."""
-        self._step(1)
+    def open_lanes(self) -> None:
+        """Show all athletes."""
+        self._wants_lanes = True
 
-    def previous_athlete(self) -> None:
-        """Show the lane before."""
-        self._step(-1)
+    def open_athlete(self, athlete: str) -> None:
+        """Show this athlete alone."""
+        self._chosen = athlete
+        self._wants_lanes = False
 
-    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
-        """Place the parts anew."""
-        self._place()
+    def toggle_pin(self) -> None:
+        """Keep the chosen lane on top, or no longer."""
+        lane = self.chosen
+        if lane is not None:
+            self._class.toggle_pin(lane.athlete)
 
-    def _show_pace(self, model: PaceModel, now_s: float) -> None:
-        on = lit(model.watch.priority, now_s, motion=self._look.motion)
-        self._pace.show_model(model, lit=on)
-        self._pages.setCurrentWidget(self._pace)
-        if not self._values.isHidden():
-            self._values.show_rows(model.table)
+    def select(self, by: int) -> None:
+        """Choose the lane so many places below; in the table of values, the row."""
+        if self._over.values.hasFocus():
+            self._over.values.go(by)
+            return
+        lane = self.chosen
+        if lane is not None and self._shows_lanes:
+            self._chosen = self._class.beside(lane.athlete, by)
 
-    def _step(self, by: int) -> None:
+    def step(self, by: int) -> None:
+        """Choose the next lane of the roster, or the one before."""
         lane = self.chosen
         if lane is not None:
             at = self._lanes.index(lane)
             self._chosen = self._lanes[(at + by) % len(self._lanes)].athlete
 
-    def _note_done(self) -> None:
-        text = self._note.text().strip()
-        self._note.hide()
-        self._pages.setFocus()
-        if text:
-            self.note_written.emit(text)
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
+        """Place the parts anew."""
+        self._place()
+
+    def _show_values(self, rows: tuple[tuple[str, str], ...]) -> None:
+        if not self._over.values.isHidden():
+            self._over.values.show_rows(rows)
 
     def _place(self) -> None:
-        width, height = self.width(), self.height()
-        table = 0 if self._values.isHidden() else int(width * _TABLE_SHARE)
-        self._pages.setGeometry(0, 0, width - table, height)
-        self._values.setGeometry(width - table, 0, table, height)
-        size = self._help.sizeHint().boundedTo(self.size())
-        self._help.setGeometry(
-            (width - size.width()) // 2, (height - size.height()) // 2, size.width(), size.height()
-        )
-        self._note.setGeometry(width // 5, height - 2 * _NOTE_PX, width * 3 // 5, _NOTE_PX)
-
-
-def _as_it_is(
-    model: PaceModel, snapshot: SessionSnapshot, still_s: float, *, held: bool
-) -> PaceModel:
-    """Say when the numbers are no longer those of this moment."""
-    if snapshot.ended:
-        return ended(model)
-    if held:
-        return paused(model)
-    if still_s > LIMIT_S:
-        return standing_still(model, still_s)
-    return model
+        self._pages.setGeometry(self._over.place(self.size()))

@@ -39,6 +39,11 @@ class ValueTable(QTableWidget):
                     self._write(at, column, text)
         self._rows = rows
 
+    def go(self, by: int) -> None:
+        """Move to the row so many places below."""
+        row = min(max(self.currentRow() + by, 0), self.rowCount() - 1)
+        self.setCurrentCell(row, 0)
+
     def _write(self, row: int, column: int, text: str) -> None:
         cell = self.item(row, column)
         if cell is None:

@@ -126,8 +126,13 @@ class LiveWindow(QMainWindow):
             Action.BOUT: self._toggle_bout,
             Action.NOTE: screen.ask_for_note,
             Action.UNDO: self._commands.undo,
-            Action.NEXT: screen.next_athlete,
-            Action.PREVIOUS: screen.previous_athlete,
+            Action.LANES: screen.open_lanes,
+            Action.OPEN: screen.enter,
+            Action.PIN: screen.toggle_pin,
+            Action.BELOW: lambda: screen.select(1),
+            Action.ABOVE: lambda: screen.select(-1),
+            Action.NEXT: lambda: screen.step(1),
+            Action.PREVIOUS: lambda: screen.step(-1),
             Action.VALUES: screen.toggle_values,
             Action.FULL_SCREEN: self._toggle_full_screen,
             Action.THEME: self._next_theme,
@@ -152,7 +157,7 @@ class LiveWindow(QMainWindow):
         self._commands.note(None if lane is None else lane.athlete, text)
 
     def _back(self) -> None:
-        if not self._screen.close_topmost() and self.isFullScreen():
+        if not self._screen.go_back() and self.isFullScreen():
             self.showNormal()
 
     def _toggle_full_screen(self) -> None:

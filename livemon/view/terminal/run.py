@@ -8,7 +8,7 @@ from livemon.monitor.snapshot import SessionSnapshot
 from livemon.view import waiting
 from livemon.view.present import present
 from livemon.view.settings import ViewSettings
-from livemon.view.standstill import LIMIT_S, Pulse, ended, standing_still
+from livemon.view.standstill import Pulse, pace_now
 from livemon.view.terminal.cells import fitted
 from livemon.view.terminal.picture import picture, status_line
 from livemon.warn.priority import Priority
@@ -80,11 +80,7 @@ def screen(
         return tuple(fitted(line, width) for line in words)[:height]
     lines: list[str] = []
     for lane in snapshot.lanes:
-        model = present(lane, settings)
-        if snapshot.ended:
-            model = ended(model)
-        elif still_s > LIMIT_S:
-            model = standing_still(model, still_s)
+        model = pace_now(present(lane, settings), snapshot, still_s, held=False)
         lines += [*picture(model, width), " " * width]
     return tuple(lines[:height])
 

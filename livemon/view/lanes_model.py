@@ -1,0 +1,55 @@
+"""What the Lanes page shows: every athlete as one strip, in words and numbers."""
+
+from dataclasses import dataclass
+from enum import IntEnum
+
+from livemon.view.model import ChartModel, HeartRateModel, SiteModel
+from livemon.warn.priority import Priority
+
+
+class Urgency(IntEnum):
+    """How soon somebody should look at a lane; the smallest number stands on top."""
+
+    DRAIN = 0
+    CAUTION = 1
+    FAULT = 2  #: a sensor gives nothing, so nobody is watched there
+    INFORMATION = 3
+    CALM = 4
+
+
+@dataclass(frozen=True, slots=True)
+class LaneModel:
+    """One strip.
+
+    Attributes:
+        number: place in the roster, from 1; the number that people call and type.
+        words: why somebody should look here; empty when nobody needs to.
+        sites: in the order of the roster; which of them have room is decided when drawing.
+    """
+
+    athlete: str
+    number: int
+    name: str
+    words: str
+    priority: Priority | None
+    urgency: Urgency
+    heart_rate: HeartRateModel
+    sites: tuple[SiteModel, ...]
+    elapsed: str
+    resting: bool
+    chart: ChartModel
+    pinned: bool
+    spoken: str
+
+
+@dataclass(frozen=True, slots=True)
+class LanesModel:
+    """All strips, and one line about all of them."""
+
+    title: str  #: "8 athletes · bout 2 · carry"
+    summary: str  #: "1 drain · 2 cautions · 1 sensor fault"
+    elapsed: str
+    planned: str
+    remarks: tuple[str, ...]
+    lanes: tuple[LaneModel, ...]
+    table: tuple[tuple[str, str], ...]  #: lane by lane in words, for the value table

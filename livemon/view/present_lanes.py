@@ -1,0 +1,61 @@
+"""Turn the whole session into the Lanes page. Pure: the order of the lanes is handed in."""
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+
+from livemon.monitor.snapshot import SessionSnapshot
+from livemon.view.lane_words import lane_model
+from livemon.view.lanes_model import LaneModel, LanesModel, Urgency
+from livemon.view.settings import ViewSettings
+
+_SUMMARY = (
+    (Urgency.DRAIN, "drain", "drains"),
+    (Urgency.CAUTION, "caution", "cautions"),
+    (Urgency.FAULT, "sensor fault", "sensor faults"),
+    (Urgency.INFORMATION, "slow fall", "slow falls"),
+)
+
+
+def lane_models(
+    snapshot: SessionSnapshot, settings: ViewSettings, pinned: frozenset[str] = frozenset()
+) -> dict[str, LaneModel]:
+    """Word every lane, by athlete, in the order of the roster."""
+    return {
+        lane.athlete: lane_model(lane, at + 1, settings, pinned=lane.athlete in pinned)
+        for at, lane in enumerate(snapshot.lanes)
+    }
+
+
+def present_lanes(
+    models: Mapping[str, LaneModel], order: Sequence[str], remarks: tuple[str, ...] = ()
+) -> LanesModel:
+    """Put worded lanes in order, with one line about all of them."""
+    count = len(models)
+    return LanesModel(
+        title=f"{count} athlete" if count == 1 else f"{count} athletes",
+        summary=_summary(models),
+        elapsed=_common(models),
+        planned="",
+        remarks=remarks,
+        lanes=tuple(models[athlete] for athlete in order),
+        table=tuple(
+            (f"{models[athlete].number} {models[athlete].name}", models[athlete].spoken)
+            for athlete in order
+        ),
+    )
+
+
+def _summary(models: Mapping[str, LaneModel]) -> str:
+    counts = Counter(model.urgency for model in models.values())
+    parts = [
+        f"{counts[urgency]} {one if counts[urgency] == 1 else more}"
+        for urgency, one, more in _SUMMARY
+        if counts[urgency]
+    ]
+    return " · ".join(parts) or "No warning"
+
+
+def _common(models: Mapping[str, LaneModel]) -> str:
+    """Return the bout clock where all share one, as in a class that starts together."""
+    clocks = {model.elapsed for model in models.values()}
+    return clocks.pop() if len(clocks) == 1 else ""

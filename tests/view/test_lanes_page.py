@@ -1,0 +1,106 @@
+"""The Lanes page's structure, for small and large classes at several sizes."""
+
+from itertools import combinations
+
+import pytest
+import scenes
+from PySide6.QtWidgets import QApplication
+from test_pace_page import written
+
+from livemon.view.class_view import ClassView
+from livemon.view.lanes_layout import lane_layout, lanes_layout
+from livemon.view.layout import Box
+from livemon.view.qt.lanes import LanesPage
+from livemon.view.qt.lettering import Lettering
+from livemon.view.qt.look import Look
+from livemon.view.settings import ViewSettings
+from livemon.view.theme import DARK
+
+SIZES = [(1366, 768), (1920, 1080), (2560, 1080)]
+CLASSES = [1, 4, 8, 12, 13, 16, 24]
+
+
+def page(count: int, size: tuple[int, int]) -> LanesPage:
+    shown = LanesPage(Look(DARK, Lettering(), True))
+    shown.resize(*size)
+    shown.show_model(ClassView(ViewSettings()).model(scenes.class_of(count), ()), "a3", 0.0)
+    shown.grab()
+    return shown
+
+
+def overlap(one: Box, other: Box) -> bool:
+    return (
+        min(one.right, other.right) - max(one.x, other.x) > 0.01
+        and min(one.bottom, other.bottom) - max(one.y, other.y) > 0.01
+    )
+
+
+@pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
+@pytest.mark.parametrize("count", CLASSES)
+def test_no_text_is_clipped_or_over_another(
+    application: QApplication, count: int, size: tuple[int, int]
+) -> None:
+    lines = written(page(count, size))
+
+    assert len(lines) > count
+    for part, line, _ in lines:
+        assert part.adjusted(-0.5, -0.5, 0.5, 0.5).contains(line.rect), (line.text, line.rect)
+    for (_, one, here), (_, other, there) in combinations(lines, 2):
+        common = here.intersected(there)
+        assert common.width() < 1 or common.height() < 1, (one.text, other.text)
+
+
+@pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
+@pytest.mark.parametrize("count", CLASSES)
+def test_ordinary_words_are_never_cut_short(
+    application: QApplication, count: int, size: tuple[int, int]
+) -> None:
+    long = ("Maximiliane", "Vastus", "vastus", "Extensor", "Gastrocnemius")
+    cut = [
+        line.text
+        for _, line, _ in written(page(count, size))
+        if line.shown != line.text and not line.text.startswith(long)
+    ]
+
+    assert cut == []
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("count", range(1, 25))
+def test_lanes_lie_inside_and_apart_and_fill_the_page(count: int, size: tuple[int, int]) -> None:
+    width, height = size
+    layout = lanes_layout(width, height, count)
+    boxes = [layout.header, *layout.lanes]
+
+    assert len(layout.lanes) == count
+    assert all(box.x >= 0 and box.right <= width and box.bottom <= height for box in boxes)
+    assert not any(overlap(one, other) for one, other in combinations(boxes, 2))
+    if count >= 5:
+        assert max(box.bottom for box in layout.lanes) > 0.95 * height
+
+
+@pytest.mark.parametrize("sites", range(11))
+@pytest.mark.parametrize(("width", "height"), [(660, 52), (660, 110), (1330, 52), (1890, 200)])
+def test_the_cells_of_a_lane_lie_inside_and_apart(width: int, height: int, sites: int) -> None:
+    layout = lane_layout(width, height, sites)
+    cells = [layout.name, layout.heart_rate, *layout.sites, layout.clock]
+    cells += [layout.chart] if layout.chart else []
+
+    assert all(box.x >= 0 and box.right <= width for box in cells)
+    assert all(box.y >= 0 and box.bottom <= height for box in cells)
+    assert not any(overlap(one, other) for one, other in combinations(cells, 2))
+    assert len(layout.sites) >= min(sites, 2), "two sites always have room"
+
+
+def test_only_what_changed_is_painted_again(application: QApplication) -> None:
+    """A strip whose heart rate changed paints that cell; its other words stay as they were."""
+    shown = page(4, (1366, 768))
+    view = ClassView(ViewSettings())
+    snapshot = scenes.class_of(4)
+    model = view.model(snapshot, ())
+    shown.show_model(model, "a3", 0.0)
+    shown.grab()
+    before = written(shown)
+    shown.show_model(model, "a3", 0.0)
+
+    assert [line.text for _, line, _ in written(shown)] == [line.text for _, line, _ in before]
