@@ -54,7 +54,7 @@ def _muscle_rows(muscles: Iterable[MuscleBout]) -> Iterator[tuple[str, ...]]:
         yield (
             m.site,
             m.word.balance.value,
-            figure(m.late.slope, signed=True),
+            figure(m.late.slope, signed=True, decimals=1),
             figure(m.baseline.level, decimals=0),
             figure(m.depth.drop, decimals=0),
             figure(m.late.level, decimals=0),

@@ -1,0 +1,160 @@
+"""The sheet: one page for the athlete, in HTML that needs nothing else.
+
+Plain words first, then what was done, what it means, how sure that is, what next, and the
+cautions. Names and notes are escaped; pictures are drawn here; nothing is fetched.
+"""
+
+from dataclasses import dataclass
+from html import escape
+from importlib.resources import files
+from typing import Final
+
+from livemon.analyse.session import AthleteAnalysis, AthleteRecord, BoutAnalysis
+from livemon.estimate.balance import Balance
+from livemon.report.bout_picture import AFTER_S, BEFORE_S, bout_picture
+from livemon.report.cautions import CAUTIONS
+from livemon.report.figures import NOTHING, amount, clock, figure
+from livemon.report.findings import Findings, find
+from livemon.report.pace_picture import pace_picture
+from livemon.report.timeline import line_key, session_picture
+from livemon.report.traces import extent
+from livemon.report.words import MEANING, ONE_WORD
+
+MOST_BOUTS: Final = 8  #: more don't fit on one page; the last ones are shown
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """Who and when, as the coach wrote it.
+
+    Attributes:
+        when: date and time in words.
+        title: what the session was called; may be empty.
+        note: the coach's own words to the athlete; may be empty.
+    """
+
+    name: str
+    when: str
+    title: str = ""
+    note: str = ""
+
+
+def sheet_html(heading: Heading, record: AthleteRecord, analysis: AthleteAnalysis) -> str:
+    """Write the whole page."""
+    findings = find(analysis, record.idle_sites)
+    css = files("livemon.report").joinpath("sheet.css").read_text(encoding="utf-8")
+    title = escape(f"{heading.name}, {heading.when}")
+    body = "\n".join(
+        part
+        for part in (
+            _head(heading),
+            f"<h1>{escape(findings.headline)}</h1>",
+            _paragraphs(findings.meaning, "lead"),
+            _paragraphs((heading.note,) if heading.note else (), "note"),
+            _session(record),
+            _bouts(record, analysis),
+            _more(findings, analysis),
+            _footer(),
+        )
+        if part
+    )
+    return (
+        '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
+        '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+        f"<title>{title}</title>\n<style>\n{css}</style>\n</head>\n<body>\n{body}\n</body>\n</html>\n"
+    )
+
+
+def _head(heading: Heading) -> str:
+    right = " · ".join(escape(part) for part in (heading.title, heading.when) if part)
+    return f"<header><strong>{escape(heading.name)}</strong><span>{right}</span></header>"
+
+
+def _paragraphs(lines: tuple[str, ...], kind: str) -> str:
+    return "".join(f'<p class="{kind}">{escape(line)}</p>' for line in lines)
+
+
+def _session(record: AthleteRecord) -> str:
+    drawn = session_picture(record)
+    if not drawn:
+        return ""
+    key = "".join(f"<span>{sample}{escape(name)}</span>" for sample, name in line_key(record))
+    return f'<figure class="session"><figcaption class="key">{key}</figcaption>{drawn}</figure>'
+
+
+def _bouts(record: AthleteRecord, analysis: AthleteAnalysis) -> str:
+    shown = analysis.bouts[-MOST_BOUTS:]
+    if not shown or not record.smo2:
+        return ""
+    start_s = min(b.bout.start_s for b in shown) - BEFORE_S
+    end_s = max(b.bout.end_s for b in shown) + AFTER_S
+    levels = extent(list(record.smo2.values()), start_s, end_s, least=20)
+    if levels is None:
+        return ""
+    cells = "\n".join(_bout(found, record, levels) for found in shown)
+    words = dict.fromkeys(m.word.balance for b in shown for m in b.muscles)
+    left_out = len(analysis.bouts) - len(shown)
+    note = f" The first {left_out} bouts are not shown." if left_out else ""
+    return (
+        f'<h2>Bout by bout</h2>\n<div class="bouts">\n{cells}\n</div>\n'
+        f'<p class="legend">{_legend(tuple(words))}{note}</p>'
+    )
+
+
+def _legend(words: tuple[Balance, ...]) -> str:
+    told = "; ".join(f"<b>{ONE_WORD[w]}</b>: {escape(MEANING[w])}" for w in words)
+    return f"{told}. Lines: muscle oxygen, %; grey: work; wedge: the trend and how sure it is."
+
+
+def _bout(found: BoutAnalysis, record: AthleteRecord, levels: tuple[float, float]) -> str:
+    bout = found.bout
+    load = amount(bout.intensity.value, bout.intensity.unit) if bout.intensity else bout.kind
+    working = [m for m in found.muscles if m.site not in record.idle_sites]
+    word = ONE_WORD[working[0].word.balance] if working else NOTHING
+    facts = [
+        f"{f'{m.site} ' if len(working) > 1 else ''}{figure(m.late.slope, signed=True, decimals=1)}"
+        for m in working
+        if m.late.slope.value is not None
+    ]
+    facts.append(_body(found))
+    lines = "<br>".join(escape(fact) for fact in facts if fact)
+    return (
+        f'<div class="bout"><div class="title"><b>{bout.number}</b>'
+        f"<span>{escape(load)}</span><span>{clock(bout.duration_s)}</span></div>"
+        f'<p class="word">{escape(word)}</p>{bout_picture(found, record.smo2, levels)}'
+        f'<div class="facts">{lines}</div></div>'
+    )
+
+
+def _body(found: BoutAnalysis) -> str:
+    heart, lactate = found.heart_rate.late_mean.value, found.lactate.last.value
+    said = [] if heart is None else [f"{heart:.0f}\N{NO-BREAK SPACE}bpm"]
+    if lactate is not None:
+        said.append(f"lactate {lactate:.1f}\N{NO-BREAK SPACE}mmol/L")
+    return ", ".join(said)
+
+
+def _more(findings: Findings, analysis: AthleteAnalysis) -> str:
+    drawn = [(p, d) for p in analysis.paces if (d := pace_picture(p.pace, p.site))]
+    columns = [_section("What next", findings.next_time), _section("How sure", findings.sureness)]
+    if drawn:
+        found, picture = drawn[0]
+        where = f"{found.site}, {found.kind}" if found.kind else found.site
+        words = (
+            "<p>Above the line the muscle refills, below it drains. Where the blue line crosses is"
+            " the pace that holds; the blue strip is how sure that is.</p>"
+        )
+        pace = f"<section><h2>The pace that holds: {escape(where)}</h2>{picture}{words}</section>"
+        return f'<div class="two">{pace}<section>{"".join(columns)}</section></div>'
+    return f'<div class="two">{"".join(f"<section>{c}</section>" for c in columns if c)}</div>'
+
+
+def _section(title: str, lines: tuple[str, ...]) -> str:
+    if not lines:
+        return ""
+    items = "".join(f"<li>{escape(line)}</li>" for line in lines)
+    return f"<h2>{title}</h2><ul>{items}</ul>"
+
+
+def _footer() -> str:
+    return f"<footer>{' '.join(escape(line) for line in CAUTIONS)}</footer>"
