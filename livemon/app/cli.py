@@ -24,7 +24,9 @@ COMMANDS: Final = {
     "demo": "watch an invented session; no hardware needed",
     "live": "read a strap and oximeters over Bluetooth",
     "replay": "watch a recording again, or turn it into JSON lines",
+    "scan": "list the sensors nearby",
     "adapter": "check an oximeter's adapter file, or try it on bytes",
+    "score": "measure how good the warning is, on invented traces with known truth",
     "doctor": "look for what could stop livemon on this computer",
 }
 

@@ -6,13 +6,17 @@ is the session's own: nanoseconds since it began, on a clock that only moves for
 
 import asyncio
 from collections.abc import Callable
+from contextlib import AbstractContextManager
 from dataclasses import replace
 from itertools import count
 from random import Random
 from typing import Final, Protocol
 
-from livemon.events import End, Event, Head, Mark
+from livemon.errors import RadioError
+from livemon.events import End, Event, Gap, Head, Mark, Notification
+from livemon.link.clocks import Clocks, watch_clocks
 from livemon.link.identity import Registry
+from livemon.link.look import check_radio
 from livemon.link.plan import Plan
 from livemon.link.radio import Radio
 from livemon.link.status import LinkStatus
@@ -47,19 +51,23 @@ class Live:
     Args:
         head: who is there and what they wear.
         plans: how to read each sensor.
+        radio: opens the radio inside the event loop.
         registry: what is known of the sensors, addresses among it.
         now_ns: the session's clock.
         journal: writes everything down; None records nothing.
         host: id of this computer.
         on_learned: takes the registry when an address was learned.
+        clocks: looks at all clocks, to notice that the computer slept.
         each_tick: as for `Session`.
+        give_up_s: end with an error if Bluetooth can't be used at the start, or if nothing has
+            come from any sensor by then; None waits for ever, as a window may.
     """
 
     def __init__(
         self,
         head: Head,
         plans: tuple[Plan, ...],
-        radio: Radio,
+        radio: Callable[[], AbstractContextManager[Radio]],
         registry: Registry,
         *,
         host: str,
@@ -67,7 +75,9 @@ class Live:
         chance: Random,
         journal: Recorder | None = None,
         on_learned: Callable[[Registry], None] = lambda _: None,
+        clocks: Callable[[], Clocks],
         each_tick: Callable[[Session], None] | None = None,
+        give_up_s: float | None = None,
     ) -> None:
         self._plans = plans
         self._radio = radio
@@ -75,9 +85,12 @@ class Live:
         self._host = host
         self._now_ns = now_ns
         self._chance = chance
+        self._clocks = clocks
         self._journal = journal
         self._on_learned = on_learned
         self._session = Session(head, each_tick=each_tick)
+        self._give_up_s = give_up_s
+        self._anything_came = False
         self._marks: list[Mark] = []
         self._numbers = count(1)
         self._changed = False
@@ -115,11 +128,22 @@ class Live:
             self._journal.append(event, now_s=event.t_ns / _NS_PER_S)
         self._session.feed(event)
         self._changed = True
+        self._anything_came = self._anything_came or isinstance(event, Notification)
 
     async def run(self) -> None:
-        """Read until cancelled; then set the sensors free and close the recording."""
+        """Read until cancelled; then set the sensors free and close the recording.
+
+        Raises:
+            RadioError: nothing can be had from Bluetooth; see `give_up_s`.
+        """
+        with self._radio() as radio:
+            if self._give_up_s is not None:
+                await check_radio(radio)
+            await self._supervise(radio)
+
+    async def _supervise(self, radio: Radio) -> None:
         self._supervision = Supervision(
-            self._radio,
+            radio,
             self.emit,
             self._registry,
             self._host,
@@ -131,14 +155,22 @@ class Live:
         self._supervision.start()
         for plan in self._plans:
             self._supervision.keep(plan)
+        watching = asyncio.create_task(watch_clocks(self._clocks, self._slept), name="clocks")
         try:
             await self._keep_time()
         finally:
+            watching.cancel()
             await self._supervision.stop()
             self.emit(End(self._now_ns()))
             self.latest = self._session.snapshot()
             if self._journal is not None:
                 self._journal.close(now_s=self._now_ns() / _NS_PER_S)
+
+    def _slept(self, gap: Gap) -> None:
+        """Nobody was watching: say so in the recording, and open all links afresh."""
+        self.emit(gap)
+        if self._supervision is not None and gap.missed_ns:
+            self._supervision.begin_again(gap.reason)
 
     async def _keep_time(self) -> None:
         """Let the ticks fall due, hand out snapshots, look after the journal."""
@@ -153,4 +185,15 @@ class Live:
             if self._journal is not None and now_ns / _NS_PER_S >= journal_due_s:
                 self._journal.tick(now_s=now_ns / _NS_PER_S)
                 journal_due_s = now_ns / _NS_PER_S + _JOURNAL_S
+            if not self._anything_came and self._give_up_s is not None:
+                self._look_at_the_time(now_ns / _NS_PER_S, self._give_up_s)
             await asyncio.sleep(_STEP_S)
+
+    def _look_at_the_time(self, now_s: float, give_up_s: float) -> None:
+        if now_s < give_up_s:
+            return
+        reasons = " ".join(
+            f"{plan.sensor}: {status.hint or status.state.value}."
+            for plan, status in zip(self._plans, self.statuses(), strict=True)
+        )
+        raise RadioError(f"nothing came from any sensor in {give_up_s:g} s. {reasons}")

@@ -31,10 +31,19 @@ def speed(text: str) -> float | None:
     """Read a pace: a number of times real time, or `max`."""
     if text == "max":
         return None
+    return _above_zero(text, "a number above 0, or max")
+
+
+def seconds(text: str) -> float:
+    """Read a time."""
+    return _above_zero(text, "seconds above 0")
+
+
+def _above_zero(text: str, expected: str) -> float:
     try:
-        times = float(text)
+        value = float(text)
     except ValueError:
-        times = 0.0
-    if not isfinite(times) or times <= 0:
-        raise argparse.ArgumentTypeError(f"expected a number above 0, or max; found {text!r}")
-    return times
+        value = 0.0
+    if not isfinite(value) or value <= 0:
+        raise argparse.ArgumentTypeError(f"expected {expected}; found {text!r}")
+    return value

@@ -21,13 +21,21 @@ class Wishes:
     """How somebody wants to watch.
 
     Attributes:
-        window: False takes the terminal even where a window could be opened.
+        window: the window, and not text in the terminal; see `window_possible`.
         notices: words of the program itself, shown at the edge.
     """
 
     window: bool = True
     settings: ViewSettings = field(default_factory=ViewSettings)
     notices: Callable[[], tuple[str, ...]] = tuple
+
+
+def window_possible(wanted: bool) -> bool:
+    """Return whether to open the window: if it is wanted and can be; if it can't, say why."""
+    obstacle = why_no_window(os.environ) if wanted else None
+    if obstacle is not None:
+        print(f"{obstacle}\nHere is the same as text.", file=sys.stderr)
+    return wanted and obstacle is None
 
 
 def watch(
@@ -38,12 +46,9 @@ def watch(
     Raises:
         LivemonError: what the engine could not do.
     """
-    obstacle = why_no_window(os.environ) if wishes.window else None
-    if obstacle is not None:
-        print(f"{obstacle}\nHere is the same as text.", file=sys.stderr)
     engine.start()
     try:
-        if wishes.window and obstacle is None:
+        if wishes.window:
             _watch_window(engine, commands, wishes, replay)
         else:
             _watch_terminal(engine, wishes.settings)

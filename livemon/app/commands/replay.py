@@ -10,7 +10,7 @@ from livemon.app.engine import Engine
 from livemon.app.headless import changes_of, printed, snapshots_of
 from livemon.app.options import add_view_options, settings_of, speed
 from livemon.app.replay import Replay
-from livemon.app.show import Wishes, watch
+from livemon.app.show import Wishes, watch, window_possible
 from livemon.errors import RecordingError
 from livemon.events import Event
 from livemon.monitor.session import Session
@@ -58,7 +58,7 @@ def watch_recording(recording: Recording, arguments: argparse.Namespace) -> int:
     engine = Engine(replay)
     desk = ReplayDesk(engine, replay)
     wishes = Wishes(
-        window=not arguments.no_window,
+        window=window_possible(not arguments.no_window),
         settings=settings_of(arguments),
         notices=lambda: (_pace(replay.speed),),
     )

@@ -1,0 +1,105 @@
+"""A gym that isn't there: invented athletes whose sensors are on the simulated radio.
+
+The same scanning, linking and decoding as with real sensors; only what bleak talks to is another.
+"""
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from typing import Final
+
+import numpy as np
+
+from livemon.decode.adapter import parse_adapter
+from livemon.decode.shipped import shipped_adapters
+from livemon.events import Assigned, Athlete, Head, Sensor
+from livemon.link.bleak_radio import BleakRadio
+from livemon.link.identity import HostAddress, Registry, Remembered
+from livemon.link.plan import HEART_RATE_SERVICE, Plan, adapter_plan, heart_rate_plan
+from livemon.link.simulated.air import Air
+from livemon.link.simulated.backends import backends
+from livemon.link.simulated.sensor import Packet, SimulatedSensor
+from livemon.synthetic.sessions import Training
+from livemon.synthetic.training import ADAPTER, STRAP, head_of, packets_of
+
+HOST: Final = "simulated"
+
+
+@dataclass(frozen=True, slots=True)
+class Gym:
+    """Everything that a live session needs to read it."""
+
+    head: Head
+    plans: tuple[Plan, ...]
+    registry: Registry
+    sensors: tuple[SimulatedSensor, ...]
+
+    @contextmanager
+    def radio(self, now_ns: Callable[[], int]) -> Iterator[BleakRadio]:
+        """Switch the sensors on, inside the event loop, for as long as the `with` lasts."""
+        air = Air()
+        for place, sensor in enumerate(self.sensors):
+            air.add(sensor, phase=(place + 1) / (len(self.sensors) + 1))
+        try:
+            yield BleakRadio(now_ns, system=HOST, announce=_say_nothing, backends=backends(air))
+        finally:
+            air.close()
+
+
+def _say_nothing(_: str) -> None:
+    """Announce nothing: no system asks for permission here."""
+
+
+def gym_of(training: Training, athletes: int, seed: int) -> Gym:
+    """Return a gym in which so many athletes do the same training, each in their own way."""
+    one = head_of(training)
+    connection = parse_adapter(shipped_adapters()[ADAPTER], where=ADAPTER).connection
+    head = replace(one, athletes=(), sensors=(), assigned=())
+    plans: list[Plan] = []
+    registry: list[Remembered] = []
+    sensors: list[SimulatedSensor] = []
+    for number in range(1, athletes + 1):
+        prefix = "" if athletes == 1 else f"{number}-"
+        head = _joined(head, one, number, prefix)
+        packets = packets_of(training, np.random.default_rng((seed, number)))
+        for place, worn in enumerate(one.sensors):
+            sensor = f"{prefix}{worn.sensor}"
+            address = f"0A:00:00:00:{number:02X}:{place:02X}"
+            plans.append(
+                heart_rate_plan(sensor)
+                if worn.adapter is None
+                else adapter_plan(sensor, connection)
+            )
+            registry.append(
+                Remembered(
+                    sensor, worn.name, worn.name, worn.adapter, (HostAddress(HOST, address),)
+                )
+            )
+            service = HEART_RATE_SERVICE if worn.sensor == STRAP else connection.service
+            own = [packet for packet in packets if packet.sensor == worn.sensor]
+            sensors.append(
+                SimulatedSensor(
+                    address,
+                    worn.name,
+                    {service: (own[0].characteristic,)},
+                    packets=iter(Packet(p.t_s, p.characteristic, p.payload) for p in own),
+                )
+            )
+    return Gym(head, tuple(plans), tuple(registry), tuple(sensors))
+
+
+def _joined(head: Head, one: Head, number: int, prefix: str) -> Head:
+    """Add one more athlete, and what they wear, to `head`."""
+    athlete = f"a{number}"
+    return replace(
+        head,
+        athletes=(*head.athletes, Athlete(athlete, f"Lane {number}", one.athletes[0].band_bpm)),
+        sensors=(
+            *head.sensors,
+            *(Sensor(f"{prefix}{s.sensor}", s.name, s.adapter) for s in one.sensors),
+        ),
+        assigned=(
+            *head.assigned,
+            *(Assigned(0, f"{prefix}{a.sensor}", athlete, a.sites) for a in one.assigned),
+        ),
+    )
