@@ -47,18 +47,23 @@ def slope(rng: Generator, first: int = 0, last: int = len(SLOPE_CLASSES) - 1) ->
 
 
 def fall(
-    rng: Generator, muscle: Muscle, rate: float, from_s: float, longest_s: float = 240.0
+    rng: Generator,
+    muscle: Muscle,
+    rate: float,
+    from_s: float,
+    lasts_s: tuple[float, float] = (60.0, 240.0),
 ) -> tuple[SitePhase, float]:
     """Hold, then fall at `rate` from `from_s` on, then hold again; return it and the fall's end.
 
-    The faster the fall, the higher it starts, so that it can last a minute.
+    It lasts between `lasts_s`, or until there is no room left. The faster the fall, the higher it
+    starts, so that it can last a minute.
     """
     high = muscle.rest_pct - float(rng.uniform(3, 8))
     deepest = max(high - muscle.low_pct - _ROOM_KEPT_PCT - rate * 1.05, 0.0)
     drop = float(rng.uniform(0, 1)) * min(deepest, 25.0)
     start = high - drop
-    seconds = min(longest_s, 60 * (start - muscle.low_pct - _ROOM_KEPT_PCT) / rate)
-    seconds *= float(rng.uniform(0.75, 1.0)) if seconds > 90 else 1.0
+    room_s = 60 * (start - muscle.low_pct - _ROOM_KEPT_PCT) / rate
+    seconds = min(float(rng.uniform(*lasts_s)), room_s)
     legs = (Leg(from_s, -rate), Leg(from_s + seconds, 0.0))
     answer = SitePhase(
         level_pct=start,

@@ -57,7 +57,7 @@ def heart_rate_settles(rng: Generator) -> Plan:
     athlete = body(rng)
     begin_s = float(rng.uniform(15, 90))
     muscle = athlete.muscles[0]
-    answer, end_s = fall(rng, muscle, slope(rng, 0, 3), begin_s, longest_s=400.0)
+    answer, end_s = fall(rng, muscle, slope(rng, 0, 3), begin_s, lasts_s=(180.0, 400.0))
     onset = work(rng, end_s + 80, athlete.rest_bpm + rng.uniform(35, 70), answer)
     return Plan(athlete, (rest(rng, athlete, 60), onset, recovery(rng, athlete, 150)))
 
