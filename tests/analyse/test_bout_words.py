@@ -101,6 +101,14 @@ def test_refilled_means_half_of_a_real_drop(drop: float, end: float, word: Balan
     assert found.balance is word
 
 
+def test_refilled_needs_both_levels_beyond_doubt() -> None:
+    end = measure(60, 6)  # from 54 on, while the nadir reaches up to 55
+
+    found = balance_word(measure(0, 0.5), measure(20, 0.5), measure(50, 5), end, None)
+
+    assert found.balance is Balance.IN_BALANCE
+
+
 def test_no_slope_no_word() -> None:
     lost = Measure(None, None, None, "%/min", "too short")
 

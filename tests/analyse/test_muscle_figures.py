@@ -68,6 +68,10 @@ def test_depth_by_hand() -> None:
     assert muscle.depth.nadir.value == pytest.approx(40)
     assert muscle.depth.drop.value == pytest.approx(30)
     assert muscle.depth.time_below.value == pytest.approx(60, abs=3)
+    noisy = judged(trace(work) + 2 * np.sin(T_S), level_pct=50).depth.time_below
+    assert noisy.low is not None
+    assert noisy.high is not None
+    assert noisy.low < (noisy.value or 0) < noisy.high
     assert muscle.depth.area.value == pytest.approx(30 * 1 + 20 * 3, rel=0.01)
     assert muscle.depth.time_to_nadir.value == pytest.approx(14.5)
     assert muscle.depth.time_to_nadir.high == pytest.approx(45, abs=2)

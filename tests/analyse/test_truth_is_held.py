@@ -83,6 +83,16 @@ def test_half_recovery_time(seen: list) -> None:
     assert 0.86 <= share_held(pairs) <= 0.94
 
 
+def test_time_constant_of_the_onset(seen: list) -> None:
+    """Its interval comes from the curve's tangent, which is a little too narrow."""
+    pairs = (
+        (b.muscles[0].onset.time_constant, true.muscles[0].onset.time_constant.value)
+        for _, found, bare in seen
+        for b, true in zip(found.bouts, bare.bouts, strict=True)
+    )
+    assert 0.82 <= share_held(pairs) <= 0.94
+
+
 def test_area_under_the_baseline(seen: list) -> None:
     pairs = (
         (b.muscles[0].depth.area, true.muscles[0].depth.area.value)
