@@ -19,7 +19,7 @@ from livemon.link.simulated.sensor import SimulatedSensor
 from livemon.link.simulated.virtual_loop import run_virtually
 from livemon.link.status import LinkState
 
-SEQUENCES = int(os.environ.get("LIVEMON_FAULT_SEQUENCES", "30"))
+SEQUENCES = int(os.environ.get("LIVEMON_FAULT_SEQUENCES", "16"))
 
 LINKED = {LinkState.OPEN, LinkState.LIVE, LinkState.SILENT}
 ATHLETES, FAULTS = 8, 6

@@ -11,28 +11,18 @@ from typing import Final
 
 import numpy as np
 
-from livemon.decode.adapter import Adapter, parse_adapter
-from livemon.decode.battery import BATTERY_LEVEL, BATTERY_SERVICE
-from livemon.decode.body_location import BODY_SENSOR_LOCATION, BodyLocation
-from livemon.decode.device_information import (
-    DEVICE_INFORMATION_SERVICE,
-    MANUFACTURER_NAME,
-    MODEL_NUMBER,
-)
-from livemon.decode.heart_rate import HEART_RATE_MEASUREMENT
-from livemon.decode.samples import HeartRateSample, OxygenationSample
+from livemon.decode.adapter import parse_adapter
 from livemon.decode.shipped import shipped_adapters
 from livemon.events import Assigned, Athlete, Sensor
 from livemon.link.identity import Registry, Remembered
-from livemon.link.plan import HEART_RATE_SERVICE, Plan, adapter_plan, heart_rate_plan
+from livemon.link.plan import Plan, adapter_plan, heart_rate_plan
+from livemon.link.simulated.devices import invented_oximeter, invented_strap
 from livemon.link.simulated.sensor import Packet, SimulatedSensor
-from livemon.synthetic.packets import heart_rate_packet, oxygenation_packet
 from livemon.synthetic.sessions import IN_BALANCE, Training
 from livemon.synthetic.training import ADAPTER, OXIMETERS, STRAP, packets_of
 
 #: So that athletes don't do the same thing at the same time.
 _APART_S: Final = 37.0
-_MAKER: Final = b"livemon, invented"
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,8 +60,12 @@ def cast(athletes: int, seed: int, training: Training = IN_BALANCE) -> Cast:
             sensor, name = f"{athlete}-{part}", f"Invented {part} {number}"
             is_strap = part == STRAP
             address = f"C0:00:00:00:{number:02X}:{place:02X}"
-            make = _strap if is_strap else _oximeter
-            devices[sensor] = make(address, name, packets.get(part, []), adapter)
+            sent = _over_and_over(packets.get(part, []))
+            devices[sensor] = (
+                invented_strap(address, name, sent)
+                if is_strap
+                else invented_oximeter(address, name, sent, adapter)
+            )
             sensors.append(Sensor(sensor, name, None if is_strap else ADAPTER))
             sites = () if is_strap else (training.body.muscles[place - 1].site,)
             assigned.append(Assigned(0, sensor, athlete, sites))
@@ -98,45 +92,6 @@ def _packets(training: Training, seed: int, begun_s: float) -> dict[str, list[Pa
             packet = Packet(one.t_s - begun_s, one.characteristic, one.payload)
             parts.setdefault(one.sensor, []).append(packet)
     return parts
-
-
-def _strap(address: str, name: str, packets: list[Packet], _: Adapter) -> SimulatedSensor:
-    off = heart_rate_packet(HeartRateSample(0.0, None, contact=False))
-    return SimulatedSensor(
-        address,
-        name,
-        services={HEART_RATE_SERVICE: (HEART_RATE_MEASUREMENT,)},
-        packets=_over_and_over(packets),
-        readable=_readable(b"strap")
-        | {HEART_RATE_SERVICE: {BODY_SENSOR_LOCATION: bytes([BodyLocation.CHEST.value])}},
-        off_skin=lambda _uuid, _payload: off,
-    )
-
-
-def _oximeter(address: str, name: str, packets: list[Packet], adapter: Adapter) -> SimulatedSensor:
-    def off_skin(_: str, payload: bytes) -> bytes:
-        """Say the same packet without contact."""
-        for sample in adapter.decode(payload, 0.0, sites=("",)):
-            if isinstance(sample, OxygenationSample):
-                off = replace(sample, smo2_pct=None, thb=None, contact=False)
-                return oxygenation_packet(off, adapter, sample.sequence or 0)
-        return payload
-
-    return SimulatedSensor(
-        address,
-        name,
-        services={adapter.service: (adapter.characteristic,)},
-        packets=_over_and_over(packets),
-        readable=_readable(b"oximeter"),
-        off_skin=off_skin,
-    )
-
-
-def _readable(model: bytes) -> dict[str, dict[str, bytes]]:
-    return {
-        BATTERY_SERVICE: {BATTERY_LEVEL: b"\x55"},
-        DEVICE_INFORMATION_SERVICE: {MANUFACTURER_NAME: _MAKER, MODEL_NUMBER: model},
-    }
 
 
 def _over_and_over(packets: list[Packet]) -> Iterator[Packet]:
