@@ -10,7 +10,7 @@ from livemon.app.commands.adapter import text_of
 from livemon.decode.adapter import Adapter, parse_adapter
 from livemon.errors import UsageError
 from livemon.events import Assigned, Athlete, Sensor
-from livemon.link.identity import HostAddress, Registry, Remembered
+from livemon.link.identity import HostAddress, Registry, Remembered, address_key
 from livemon.link.plan import Plan, adapter_plan, heart_rate_plan
 
 _ATHLETE: Final = "a1"
@@ -156,7 +156,7 @@ def _met(who: str, kind: str, adapter: str | None, known: Registry, host: str) -
         one
         for one in known
         if who in {one.sensor, one.name, one.advertised_name}
-        or any(who.lower() == address.lower() for address in one.addresses_on(host))
+        or address_key(who) in one.addresses_on(host)
     ]
     if len(called) > 1:
         ids = ", ".join(one.sensor for one in called)
