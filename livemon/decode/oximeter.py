@@ -5,6 +5,7 @@ that the probe is off the skin. Without contact nothing is known about the muscl
 """
 
 from dataclasses import dataclass
+from typing import Final
 
 from livemon.decode.field_value import ReadValue, value_reader
 from livemon.decode.layout import OF_ONE_CHANNEL, Layout, Quantity
@@ -13,7 +14,7 @@ from livemon.decode.samples import BatterySample, OxygenationSample
 from livemon.errors import DecodeError
 
 # Order in which a channel's values are looked up; see _Channel.
-_TOLD = (
+_TOLD: Final = (
     Quantity.SMO2,
     Quantity.THB,
     Quantity.O2HB,

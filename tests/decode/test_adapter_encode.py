@@ -57,3 +57,15 @@ def test_what_can_not_be_said(values: dict[str, float | None], words: str) -> No
 def test_a_counter_can_not_be_unknown() -> None:
     with pytest.raises(UsageError, match="sequence has no raw number for 'not known'"):
         DEMO.encode({"smo2": 50.0, "thb": 1.0})
+
+
+def test_a_float_takes_what_fits_and_no_more() -> None:
+    """The largest IEEE 754 binary32 is (2 - 2^-23) * 2^127."""
+    text = SHIPPED["invented-plain"].replace('"uint16"\nscale = { d = -2 }', '"float32"')
+    text = text.replace("valid = [0, 30]\nnot_known = [0xFFFF]", "")
+    adapter = parse_adapter(text, where="float")
+    largest = float.fromhex("0x1.fffffep+127")
+
+    assert adapter.encode({"smo2": 0.0, "thb": largest}).hex(" ") == "00 00 ff ff 7f 7f"
+    with pytest.raises(UsageError, match="does not fit float32"):
+        adapter.encode({"smo2": 0.0, "thb": largest * 1.01})

@@ -145,6 +145,20 @@ def test_the_sound_file_that_the_wrong_ones_are_made_of_is_sound() -> None:
     assert parse_adapter(TOP + SMO2 + THB, where="sound").layout.min_len == 3
 
 
+def test_what_is_not_said_has_a_default() -> None:
+    said = parse_adapter(TOP + SMO2, where="sound").connection
+
+    assert (said.about, said.rate_hz, said.start_up) == ("", None, ())
+    assert (said.use_start_notify, said.pair) == (True, False)
+
+
+def test_what_is_said_is_kept() -> None:
+    text = top("pair = true\nuse_start_notify = false\nrate_hz = 1000")
+    said = parse_adapter(text, where="said").connection
+
+    assert (said.use_start_notify, said.pair, said.rate_hz) == (False, True, 1000.0)
+
+
 def test_a_missing_file_is_named(tmp_path: Path) -> None:
     path = tmp_path / "nowhere.toml"
     with pytest.raises(AdapterError) as caught:

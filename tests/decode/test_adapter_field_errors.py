@@ -59,6 +59,24 @@ WRONG = [
         id="bits beyond the format",
     ),
     pytest.param(
+        "field[0].bits[0]",
+        "expected a whole number from 0 to 15, found 16",
+        smo2("bits = [16, 16]"),
+        id="first bit beyond the format",
+    ),
+    pytest.param(
+        "field[0].not_known[0]",
+        "expected a whole number from -32768 to 32767, found -32769",
+        smo2('format = "sint16"', "not_known = [-32769]", without="format"),
+        id="not known below the format",
+    ),
+    pytest.param(
+        "field[0].not_known[0]",
+        "expected a whole number from -8 to 7, found 8",
+        smo2('format = "sint16"', "bits = [4, 7]", "not_known = [8]", without="format"),
+        id="not known beyond the bits",
+    ),
+    pytest.param(
         "field[0].bits",
         "expected a uint or sint format with it, found 'float32'",
         smo2('format = "float32"', "bits = [0, 3]", without="format"),

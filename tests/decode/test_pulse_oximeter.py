@@ -50,6 +50,28 @@ def test_spot_check(payload: str, expected: tuple[float | None, float | None, bo
     assert decoded == ArterialSample(2.0, "finger", *expected)
 
 
+@pytest.mark.parametrize("bit", range(16))
+def test_measurement_status_bits(bit: int) -> None:
+    """10 demonstration, 11 testing, 12 calibrating, 13 unavailable, 14 questionable, 15 invalid."""
+    payload = bytes.fromhex("04 62 00 48 00") + (1 << bit).to_bytes(2, "little")
+
+    sample = decode_continuous(payload, 0.0, "")
+
+    assert sample.trusted is (bit < 10)
+    assert (sample.spo2_pct is None) is (bit in {13, 15})
+
+
+@pytest.mark.parametrize("bit", range(24))
+def test_sensor_status_bits(bit: int) -> None:
+    """1 malfunction, 3 inadequate signal, 8 questionable pulse, 11 to 15 not fit to measure."""
+    payload = bytes.fromhex("04 62 00 48 00") + (1 << bit).to_bytes(3, "little")
+
+    sample = decode_spot_check(payload, 0.0, "")
+
+    assert sample.trusted is (bit not in {1, 3, 8, 11, 12, 13, 14, 15})
+    assert sample.spo2_pct == 98.0
+
+
 @pytest.mark.parametrize(
     ("payload", "missing"),
     [
