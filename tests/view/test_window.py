@@ -322,7 +322,8 @@ def test_three_thousand_refreshes_leave_nothing_behind(
         base = snapshots[turn % len(snapshots)]
         shown.snapshot = replace(base, t_s=base.t_s + turn)
         shown.window.refresh()
-        application.processEvents()
+        if turn % 3 == 0:  # on a slow machine some refreshes share one painting
+            application.processEvents()
 
     assert len(shown.window.findChildren(QWidget)) == before
 
