@@ -25,6 +25,9 @@ async def bounded(call: Coroutine[Any, Any, T], within_s: float) -> T:
         TookTooLong: it did not end within `within_s`; it has been cancelled.
     """
     task = asyncio.create_task(call)
+    # An error that comes after we have gone is nobody's; without this asyncio would report it. The
+    # reference in the task's callbacks also keeps it alive.
+    task.add_done_callback(_take_error)
     try:
         await asyncio.wait({task}, timeout=within_s)
         if task.done():
@@ -37,8 +40,6 @@ async def bounded(call: Coroutine[Any, Any, T], within_s: float) -> T:
 
 async def _let_go(task: asyncio.Task[T]) -> None:
     task.cancel()
-    # The reference in here keeps the task alive, and takes its error so that nobody reports it.
-    task.add_done_callback(_take_error)
     await asyncio.wait({task}, timeout=_GRACE_S)
 
 

@@ -89,6 +89,10 @@ class Finder:
         self._others.discard((sensor, address))
         self._replace(learned(self.registry, sensor, HostAddress(self.host, address)))
 
+    def rule_out(self, sensor: str, address: str) -> None:
+        """Take it from now on that `address` is not `sensor`."""
+        self._others.add((sensor, address))
+
     def wants_serial(self, sensor: str, found: Found) -> bool:
         """Say whether the serial number is worth a read."""
         return found.by_name or self.remembered(sensor).serial is None
@@ -106,7 +110,7 @@ class Finder:
                 self._replace(tuple(known if r is remembered else r for r in self.registry))
             return
         if found.by_name and serial != remembered.serial:
-            self._others.add((sensor, found.sighting.address))
+            self.rule_out(sensor, found.sighting.address)
             raise LinkLost("a device of the same name is nearby, but its serial number differs")
 
     def remember(self, remembered: Remembered) -> None:

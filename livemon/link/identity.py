@@ -20,6 +20,9 @@ SETTLE_NS: Final = 2_600_000_000
 #: A device not heard for this long is no longer nearby.
 NEARBY_NS: Final = 60_000_000_000
 
+#: A sensor that changes its address at each start is remembered by its latest ones.
+MOST_ADDRESSES: Final = 100
+
 
 @dataclass(frozen=True, slots=True)
 class HostAddress:
@@ -129,14 +132,13 @@ def _name_is_enough(sensor: Remembered, known: frozenset[str]) -> bool:
 
 def learned(registry: Registry, sensor: str, address: HostAddress) -> Registry:
     """Return the registry with an address added to `sensor`, and taken from any other."""
-    return tuple(
-        replace(
-            known,
-            addresses=tuple(a for a in known.addresses if a != address)
-            + ((address,) if known.sensor == sensor else ()),
-        )
-        for known in registry
-    )
+    return tuple(_with_address(known, address, own=known.sensor == sensor) for known in registry)
+
+
+def _with_address(known: Remembered, address: HostAddress, *, own: bool) -> Remembered:
+    others = tuple(one for one in known.addresses if one != address)
+    addresses = (*others, address) if own else others
+    return replace(known, addresses=addresses[-MOST_ADDRESSES:])
 
 
 def owner(registry: Registry, host: str, address: str) -> Remembered | None:

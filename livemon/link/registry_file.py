@@ -8,11 +8,10 @@ from typing import Final
 
 from livemon.decode.toml_table import TomlTable, parse_toml
 from livemon.errors import ConfigError
-from livemon.link.identity import HostAddress, Registry, Remembered
+from livemon.link.identity import MOST_ADDRESSES, HostAddress, Registry, Remembered
 
 _VERSION: Final = 1
 _MOST_SENSORS: Final = 500
-_MOST_ADDRESSES: Final = 200
 _LONGEST: Final = 80
 
 _HEADING: Final = (
@@ -67,7 +66,7 @@ def _sensor(row: TomlTable) -> Remembered:
         adapter=_optional(row, "adapter"),
         serial=_optional(row, "serial"),
         battery_pct=row.whole("battery_pct", 0, 100) if row.has("battery_pct") else None,
-        addresses=tuple(_address(one) for one in row.rows("address", _MOST_ADDRESSES)),
+        addresses=tuple(_address(one) for one in row.rows("address", MOST_ADDRESSES)),
     )
     row.end()
     return sensor

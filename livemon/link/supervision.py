@@ -134,6 +134,10 @@ class Supervision:
         """Take a person's word that the device at `address` is `sensor`."""
         self._finder.learn(sensor, address)
 
+    def dismiss(self, sensor: str, address: str) -> None:
+        """Take a person's word that the device at `address` is not `sensor`; until the end."""
+        self._finder.rule_out(sensor, address)
+
     # --- the scan
 
     def set_tempo(self, tempo: Tempo) -> None:

@@ -6,6 +6,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from livemon.link.identity import (
+    MOST_ADDRESSES,
     NEARBY_NS,
     SETTLE_NS,
     Ambiguous,
@@ -140,6 +141,15 @@ def test_an_address_that_moves_to_another_sensor_is_taken_from_the_first() -> No
     assert owner(registry, HOST, "aa:01") == registry[1]
     assert registry[0].addresses == ()
     assert registry[1].addresses == (HostAddress(HOST, "AA:02"), here)
+
+
+def test_the_oldest_addresses_of_a_sensor_that_changes_them_are_forgotten() -> None:
+    registry: Registry = (CARL,)
+    for number in range(MOST_ADDRESSES + 5):
+        registry = learned(registry, "s3", HostAddress(HOST, f"{number:04X}"))
+
+    assert len(registry[0].addresses) == MOST_ADDRESSES
+    assert registry[0].addresses[-1].address == f"{MOST_ADDRESSES + 4:04X}"
 
 
 addresses = st.sampled_from([f"{n:02X}" for n in range(6)])

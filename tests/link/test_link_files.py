@@ -8,7 +8,7 @@ from livemon.errors import ConfigError
 from livemon.events import Athlete
 from livemon.link.identity import HostAddress, Remembered
 from livemon.link.registry_file import format_registry, parse_registry
-from livemon.link.roster import format_roster, parse_roster
+from livemon.link.roster import Entry, Wears, format_roster, parse_roster
 
 texts = st.text(
     st.characters(exclude_categories=("Cs", "Cc", "Cf", "Zs", "Zl", "Zp", "Cn", "Co")),
@@ -26,14 +26,22 @@ remembered = st.builds(
     addresses=st.lists(st.builds(HostAddress, texts, texts), max_size=3).map(tuple),
 )
 percents = st.floats(0, 100)
-athletes = st.builds(
-    Athlete,
-    athlete=texts,
-    name=st.just("") | texts,
-    band_bpm=st.none() | st.tuples(st.integers(20, 120), st.integers(121, 250)),
-    adipose_mm=st.none() | percents,
-    own_low_pct=st.dictionaries(texts, percents, max_size=3).map(lambda d: tuple(d.items())),
-)
+lows = st.dictionaries(texts, st.none() | percents, max_size=3)
+
+
+@st.composite
+def entries(draw: st.DrawFn) -> Entry:
+    by_site = draw(lows)
+    athlete = Athlete(
+        athlete=draw(texts),
+        name=draw(st.just("") | texts),
+        band_bpm=draw(st.none() | st.tuples(st.integers(20, 120), st.integers(121, 250))),
+        adipose_mm=draw(st.none() | percents),
+        own_low_pct=tuple((site, low) for site, low in by_site.items() if low is not None),
+    )
+    some_sites = st.lists(st.sampled_from(sorted(by_site)), max_size=2) if by_site else st.just([])
+    wears = draw(st.lists(st.builds(Wears, texts, some_sites.map(tuple)), max_size=2))
+    return Entry(athlete, tuple(by_site), tuple(wears))
 
 
 @example([Remembered('a"\\b', "Ähre \U0001f600", addresses=(HostAddress("h", "AA"),))])
@@ -44,9 +52,9 @@ def test_a_registry_comes_back_as_it_was(registry: list[Remembered]) -> None:
     assert parse_registry(text, where="sensors.toml") == tuple(registry)
 
 
-@given(st.lists(athletes, max_size=4, unique_by=lambda one: one.athlete))
-def test_a_roster_comes_back_as_it_was(roster: list[Athlete]) -> None:
-    assert parse_roster(format_roster(tuple(roster)), where="roster.toml") == tuple(roster)
+@given(st.lists(entries(), max_size=4, unique_by=lambda one: one.athlete.athlete))
+def test_a_roster_comes_back_as_it_was(roster: list[Entry]) -> None:
+    assert parse_roster(format_roster(roster), where="roster.toml") == tuple(roster)
 
 
 SENSOR = 'livemon_sensors = 1\n[[sensor]]\nid = "s1"\nname = "Anna\'s strap"\n'
@@ -92,10 +100,10 @@ def test_what_is_wrong_in_a_registry_is_named(text: str, path: str, problem: str
         ),
         pytest.param(ATHLETE + "adipose_mm = nan", "athlete[0].adipose_mm", "number", id="nan"),
         pytest.param(
-            ATHLETE + '[[athlete.site]]\nname = "thigh"',
-            "athlete[0].site[0].own_low_pct",
-            "missing",
-            id="no low",
+            ATHLETE + '[[athlete.wears]]\nsensor = "s1"\nsites = ["calf"]',
+            "athlete[0].wears[0].sites",
+            "sites of this athlete (none), found 'calf'",
+            id="a site that is not theirs",
         ),
         pytest.param(
             ATHLETE + ('[[athlete.site]]\nname = "thigh"\nown_low_pct = 30\n' * 2),

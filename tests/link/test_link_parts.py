@@ -1,6 +1,7 @@
 """The small parts of supervision by themselves: waits, silence, doubles, bounds, words, lists."""
 
 import asyncio
+import gc
 from itertools import islice
 from random import Random
 
@@ -128,6 +129,27 @@ def test_a_call_that_ignores_its_cancellation_is_left_behind() -> None:
         return loop.time()
 
     assert run_virtually(main()) == pytest.approx(2.5)
+
+
+def test_an_error_that_comes_after_we_were_cancelled_is_nobodys(
+    caplog: pytest.LogCaptureFixture,
+) -> None:
+    async def fails_late() -> None:
+        try:
+            await asyncio.sleep(10)
+        finally:
+            raise ZeroDivisionError
+
+    async def main() -> None:
+        task = asyncio.create_task(bounded(fails_late(), 20.0))
+        await asyncio.sleep(1)
+        task.cancel()
+        await asyncio.wait({task})
+        assert task.cancelled()
+
+    run_virtually(main())
+    gc.collect()
+    assert caplog.text == ""
 
 
 # --- virtual time

@@ -404,6 +404,8 @@ def test_a_strangers_strap_is_not_taken_while_the_own_one_is_off() -> None:
         await asyncio.sleep(120)
         assert gym.events == []
         assert gym.status("strap 1").state is LinkState.ASKING
+        gym.supervision.dismiss("strap 1", stranger.address)
+        await gym.until(LinkState.SEARCHING, "strap 1", 1.0)
         end(Fault.DROP, gym.air, own)
         await gym.until(LinkState.LIVE, "strap 1", BACK_WITHIN_S)
 
