@@ -15,7 +15,7 @@ from livemon.decode.device_information import (
     decode_text,
 )
 from livemon.decode.uuids import sig_uuid
-from livemon.errors import DecodeError, LinkLost
+from livemon.errors import DecodeError, LinkLost, RadioError
 from livemon.link.radio import Link
 from livemon.link.status import Details
 
@@ -45,7 +45,7 @@ async def read_if_offered(link: Link, characteristic: str) -> bytes | None:
         if characteristic not in link.characteristics:
             return None
         return await link.read(characteristic)
-    except LinkLost:
+    except (LinkLost, RadioError):
         return None
 
 

@@ -157,7 +157,7 @@ class Keeper:
             await one_link.subscribe(link)
             shared.finder.learn(sensor, found.sighting.address)
             await one_link.stay(link)
-        except LinkLost as lost:
+        except (LinkLost, RadioError) as lost:
             reason = str(lost)
             tally.count("lost")
             raise

@@ -13,6 +13,7 @@ from link_gym import Gym, remembered, strap
 from livemon.errors import RadioError
 from livemon.link.backoff import WORKOUT_CEILING_S, backoff, opening_times
 from livemon.link.bounded import TookTooLong, bounded
+from livemon.link.details import read_details, read_serial
 from livemon.link.doubles import WINDOW_NS, DoubleGuard
 from livemon.link.hints import hint
 from livemon.link.look import check_radio, look_around
@@ -21,7 +22,7 @@ from livemon.link.plan import HEART_RATE_SERVICE
 from livemon.link.radio import Sighting
 from livemon.link.silence import SECOND_NS, Patience, Silence, silence
 from livemon.link.simulated.virtual_loop import VirtualTimeLoop, run_virtually
-from livemon.link.status import Cause, LinkState
+from livemon.link.status import Cause, Details, LinkState
 
 # --- waits
 
@@ -218,6 +219,22 @@ def test_every_state_has_its_words(state: LinkState) -> None:
 
     assert (said == "") is (state in {LinkState.LIVE, LinkState.STOPPED})
     assert said == said.strip()
+
+
+# --- details
+
+
+class Gone:
+    """A link whose Bluetooth service died."""
+
+    @property
+    def characteristics(self) -> frozenset[str]:
+        raise RadioError("The Bluetooth service does not run on this computer.")
+
+
+def test_what_cannot_be_read_is_not_known() -> None:
+    assert run_virtually(read_details(Gone())) == Details()
+    assert run_virtually(read_serial(Gone())) is None
 
 
 # --- lists
