@@ -37,5 +37,11 @@ class LineCutter:
 
 def lines_of(file: BinaryIO, cutter: LineCutter) -> Iterator[bytes | None]:
     """Yield the whole lines of `file` up to its present end; `cutter` keeps the rest."""
+    for lines in batches_of(file, cutter):
+        yield from lines
+
+
+def batches_of(file: BinaryIO, cutter: LineCutter) -> Iterator[list[bytes | None]]:
+    """Yield the same lines some thousands at a time, for whoever passes over most of them."""
     while chunk := file.read(_CHUNK_BYTES):
-        yield from cutter.cut(chunk)
+        yield cutter.cut(chunk)

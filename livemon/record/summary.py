@@ -19,7 +19,7 @@ from livemon.events import (
 )
 from livemon.monitor.bouts import Phase, bouts_of
 from livemon.monitor.corrections import MarkBook
-from livemon.record.chunks import LineCutter, lines_of
+from livemon.record.chunks import LineCutter, batches_of, lines_of
 from livemon.record.disk import open_to_read, translated
 from livemon.record.head import HEAD_START
 from livemon.record.lines import decode_event
@@ -82,8 +82,8 @@ def summarize(path: Path) -> Summary:
         return Summary(path.name, size_bytes, unreadable=error.problem)
     count = _Count(opened.head.athletes, opened.head.sensors)
     with open_to_read(path) as file, translated(path):
-        for line in lines_of(file, LineCutter()):
-            count.line(line)
+        for lines in batches_of(file, LineCutter()):
+            count.lines(lines)
     athletes = count.athletes
     return Summary(
         file=path.name,
@@ -143,13 +143,15 @@ class _Count:
         self._last_data: bytes | None = None
         self._last_ns = 0
 
-    def line(self, line: bytes | None) -> None:
-        """Count one line."""
-        if line is not None and _DATA in line:
-            self.kinds["data"] += 1
-            self._last_data, self.ended = line, False
-        elif line is None or (line and not line.startswith(HEAD_START)):
-            self._other(line)
+    def lines(self, lines: list[bytes | None]) -> None:
+        """Count some lines; those of sensors are nearly all, and are not looked into."""
+        others = [line for line in lines if line is None or _DATA not in line]
+        if len(others) < len(lines):
+            self.kinds["data"] += len(lines) - len(others)
+            self._last_data = next(line for line in reversed(lines) if line and _DATA in line)
+        for line in others:
+            if line is None or (line and not line.startswith(HEAD_START)):
+                self._other(line)
 
     def duration_s(self) -> float:
         """Return the time of the last event."""
@@ -171,11 +173,11 @@ class _Count:
                 self.athletes[event.athlete.athlete] = event.athlete
             case SensorAdded():
                 self.sensors.add(event.sensor.sensor)
-        self.ended = isinstance(event, End)
+        self.ended = self.ended or isinstance(event, End)
 
     def _side(self, line: bytes | None) -> None:
         try:
-            side = None if line is None else decode_side_line(line)
+            side = decode_side_line(b"" if line is None else line)
         except RecordingError:
             self.kinds["damaged"] += 1
             return

@@ -101,6 +101,9 @@ class Journal:
         self._sync_error: OSError | None = None
         try:
             self._file = LineFile(path, write)
+        except FileNotFoundError as error:
+            what = f"there is no folder {path.parent}; make it first, or take another place"
+            raise RecordingError(str(path), "", what) from error
         except OSError as error:
             raise RecordingError(str(path), "", words(error)) from error
         if not self._file.empty and not _holds(path, head):

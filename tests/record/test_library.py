@@ -51,6 +51,15 @@ def test_lists_newest_first_and_what_cannot_be_read_too(folder: Path) -> None:
     assert "not a recording" in broken.words()
 
 
+def test_counts_what_a_quick_look_can_see_of_damage(tmp_path: Path) -> None:
+    path = session(tmp_path / "2026-11-25T100000Z-aaaaaa.jsonl")
+    with path.open("ab") as damaged:
+        damaged.write(b'{"t_ns":7,"type":"mark"\n{"type":"hologram"}\n{"unfin')
+
+    (one,) = Library(tmp_path).summaries()
+    assert (one.damaged, one.marks, one.ended) == (1, 4, True)
+
+
 def test_an_empty_or_missing_folder_is_an_empty_library(tmp_path: Path) -> None:
     assert Library(tmp_path).summaries() == ()
     assert Library(tmp_path / "none").summaries() == ()

@@ -79,6 +79,9 @@ def test_an_unfinished_line_from_before_is_kept_apart(tmp_path: Path) -> None:
     journal.append(beat(3), now_s=9.0)
     journal.close(now_s=9.0)
 
+    head, torn = encode_head(A_HEAD), encode_event(beat(2))[:30]
+    lines = [head, encode_event(beat(1)), torn, head, encode_event(beat(3)), head]
+    assert path.read_text() == "".join(f"{line}\n" for line in lines)
     opened = open_recording(path)
     assert tuple(opened.events()) == (beat(1), beat(3))
     assert opened.problems.bad == 1
@@ -144,6 +147,21 @@ def test_the_kernels_own_full_device(tmp_path: Path) -> None:
     assert journal.close(now_s=99.0).waiting == 1
 
 
+@pytest.mark.skipif(not Path("/dev/null").exists(), reason="this system has no /dev/null")
+def test_what_cannot_be_forced_onto_the_disk_is_told(tmp_path: Path) -> None:
+    """The null device takes every write, and refuses to be synced: the error of a failing disk."""
+    journal = Journal(Path("/dev/null"), A_HEAD, now_s=0.0)
+    journal.append(beat(1), now_s=0.0)
+    journal.tick(now_s=0.5)
+    assert journal.report.state is JournalState.RECORDING
+
+    journal.sync()
+    journal.tick(now_s=1.0)
+    assert journal.report.state is JournalState.NOT_RECORDING
+    assert journal.report.problem == "invalid argument"
+    journal.close(now_s=1.0)
+
+
 def test_beyond_the_limit_sensors_are_dropped_and_people_are_not(tmp_path: Path) -> None:
     path, disk = tmp_path / "r.jsonl", SmallDisk(HEAD_BYTES)
     journal = Journal(path, A_HEAD, now_s=0.0, write=disk.write, backlog=Backlog(limit_lines=3))
@@ -182,7 +200,7 @@ def test_a_recording_deleted_while_it_runs_is_told_and_begun_anew(tmp_path: Path
 def test_a_place_that_cannot_be_written_to_is_refused_in_words(tmp_path: Path) -> None:
     with pytest.raises(RecordingError, match="it is a folder"):
         Journal(tmp_path, A_HEAD, now_s=0.0)
-    with pytest.raises(RecordingError, match="no such file"):
+    with pytest.raises(RecordingError, match="there is no folder"):
         Journal(tmp_path / "none" / "r.jsonl", A_HEAD, now_s=0.0)
 
 
