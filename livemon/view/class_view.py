@@ -2,6 +2,8 @@
 
 from livemon.monitor.snapshot import SessionSnapshot
 from livemon.view.calm_order import CalmOrder
+from livemon.view.conduct import NOTHING_YET, Conduct
+from livemon.view.conduct_words import lane_after_conduct, lanes_after_conduct
 from livemon.view.lanes_model import LanesModel
 from livemon.view.present_lanes import lane_models, present_lanes
 from livemon.view.settings import ViewSettings
@@ -16,12 +18,18 @@ class ClassView:
         self._pinned: frozenset[str] = frozenset()
         self._order: tuple[str, ...] = ()
 
-    def model(self, snapshot: SessionSnapshot, remarks: tuple[str, ...]) -> LanesModel:
-        """Word all lanes and put them in order."""
-        models = lane_models(snapshot, self._settings, self._pinned)
+    def model(
+        self, snapshot: SessionSnapshot, remarks: tuple[str, ...], conduct: Conduct = NOTHING_YET
+    ) -> LanesModel:
+        """Word all lanes, as people have dealt with their warnings, and put them in order."""
+        worded = lane_models(snapshot, self._settings, self._pinned)
+        models = {
+            athlete: lane_after_conduct(model, conduct, snapshot.t_s)
+            for athlete, model in worded.items()
+        }
         urgency = {athlete: model.urgency for athlete, model in models.items()}
         self._order = self._calm.arrange(urgency, snapshot.t_s, self._pinned)
-        return present_lanes(models, self._order, remarks)
+        return lanes_after_conduct(present_lanes(models, self._order, remarks), conduct)
 
     def toggle_pin(self, athlete: str) -> None:
         """Keep this lane on top, or no longer."""

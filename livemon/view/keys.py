@@ -18,6 +18,9 @@ class Action(Enum):
     LANES = auto()
     OPEN = auto()
     PIN = auto()
+    SEEN = auto()
+    ASIDE = auto()
+    OUT = auto()
     VALUES = auto()
     FULL_SCREEN = auto()
     THEME = auto()
@@ -56,7 +59,10 @@ _LOOKING: Final = (
     Key(Action.PIN, ("K",), "K", "keep the lane on top, or let it go"),
     Key(Action.NEXT, ("Right",), "→", "next athlete"),
     Key(Action.PREVIOUS, ("Left",), "←", "previous athlete"),
-    Key(Action.VALUES, ("V",), "V", "table of all values"),
+    Key(Action.SEEN, ("A",), "A", "the warning has been seen"),
+    Key(Action.ASIDE, ("S",), "S", "set warnings aside for 5 min, or put them back"),
+    Key(Action.OUT, ("O",), "O", "take out of service, or put back"),
+    Key(Action.VALUES, ("V",), "V", "table of all values, and the log of warnings"),
     Key(Action.FULL_SCREEN, ("F", "F11"), "F", "full screen"),
     Key(Action.THEME, ("T",), "T", "dark, light"),
     Key(Action.HELP, ("?", "F1"), "?", "this list"),

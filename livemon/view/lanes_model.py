@@ -12,9 +12,10 @@ class Urgency(IntEnum):
 
     DRAIN = 0
     CAUTION = 1
-    FAULT = 2  #: a sensor gives nothing, so nobody is watched there
-    INFORMATION = 3
-    CALM = 4
+    MISSED = 2  #: a warning that ended before anybody saw it
+    FAULT = 3  #: a sensor gives nothing, so nobody is watched there
+    INFORMATION = 4
+    CALM = 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +41,7 @@ class LaneModel:
     chart: ChartModel
     pinned: bool
     spoken: str
+    calls: bool = True  #: the frame may blink: nobody has seen this warning yet
 
 
 @dataclass(frozen=True, slots=True)

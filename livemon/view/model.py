@@ -64,6 +64,7 @@ class WatchModel:
     priority: Priority | None
     sentence: str
     fault: bool  #: the sentence is about a sensor
+    calls: bool = True  #: the frame may blink: nobody has seen this warning yet
 
 
 @dataclass(frozen=True, slots=True)

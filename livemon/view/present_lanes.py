@@ -11,6 +11,7 @@ from livemon.view.settings import ViewSettings
 _SUMMARY = (
     (Urgency.DRAIN, "drain", "drains"),
     (Urgency.CAUTION, "caution", "cautions"),
+    (Urgency.MISSED, "missed", "missed"),
     (Urgency.FAULT, "sensor fault", "sensor faults"),
     (Urgency.INFORMATION, "slow fall", "slow falls"),
 )

@@ -222,6 +222,30 @@ def test_a_note_is_written_and_escape_drops_one(closed: list[Bench]) -> None:
     assert len(shown.asked.list) == 1
 
 
+def test_a_warning_is_seen_set_aside_and_put_back(closed: list[Bench]) -> None:
+    shown = bench(closed, scenes.session(scenes.warned()))
+    sentence = "Left thigh falling 4.1 %/min for 24 s while heart rate holds 158"
+    shown.press(Qt.Key.Key_A)
+    assert sentence in shown.texts(), "seen does not mean gone"
+
+    shown.press(Qt.Key.Key_S)
+    assert f"Set aside for 5:00. {sentence}" in shown.texts()
+    shown.press(Qt.Key.Key_S)
+    assert sentence in shown.texts()
+    shown.press(Qt.Key.Key_O)
+    assert f"Out of service. {sentence}" in shown.texts()
+
+
+def test_a_warning_that_ended_unseen_stays_until_it_is_seen(closed: list[Bench]) -> None:
+    shown = bench(closed, scenes.session(scenes.warned()))
+    shown.snapshot = scenes.session(scenes.quiet())
+    shown.look()
+    assert any(text.startswith("Not seen: Left thigh falling") for text in shown.texts())
+
+    shown.press(Qt.Key.Key_A)
+    assert "No warning" in shown.texts()
+
+
 def test_the_table_of_values_can_be_reached(closed: list[Bench]) -> None:
     shown = bench(closed, scenes.session(scenes.quiet()))
     shown.press(Qt.Key.Key_V)

@@ -18,6 +18,7 @@ from livemon.view.qt.small_chart import SmallChart
 from livemon.view.site_choice import chosen_sites
 
 _FRAME_PX: Final = 2.0
+_FRAMED: Final = {Urgency.DRAIN, Urgency.CAUTION, Urgency.MISSED}
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +122,7 @@ class LaneStrip(QWidget):
         painter.fillRect(box, QColor(theme.ground))
         painter.setPen(Qt.PenStyle.NoPen)
         frame = None
-        if model.priority is not None and model.urgency in {Urgency.DRAIN, Urgency.CAUTION}:
+        if model.priority is not None and model.urgency in _FRAMED:
             frame = theme.priority[model.priority] if self._frame.lit else None
         elif model.urgency is Urgency.FAULT:
             frame = theme.scale

@@ -86,7 +86,7 @@ class LanesPage(QWidget):
         right = " · ".join((model.summary, *model.remarks))
         self._header.show_words(model.title, model.elapsed, right)
         for strip, lane in zip(self._strips, model.lanes, strict=False):
-            on = lit(lane.priority, now_s, motion=self._look.motion)
+            on = lit(lane.priority, now_s, motion=self._look.motion and lane.calls)
             strip.show_model(lane, LaneFrame(lit=on, selected=lane.athlete == selected))
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name

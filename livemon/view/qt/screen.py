@@ -8,6 +8,15 @@ from livemon.monitor.snapshot import LaneState, SessionSnapshot
 from livemon.view import waiting
 from livemon.view.blink import lit
 from livemon.view.class_view import ClassView
+from livemon.view.conduct import (
+    ASIDE_S,
+    NOTHING_YET,
+    acknowledge,
+    observe,
+    put_back,
+    set_aside,
+)
+from livemon.view.conduct_words import log_rows, pace_after_conduct
 from livemon.view.keys import Key
 from livemon.view.present import present
 from livemon.view.qt.lanes import LanesPage
@@ -35,6 +44,8 @@ class Screen(QWidget):
         self._look, self._settings = look, settings
         self._pulse = Pulse()
         self._class = ClassView(settings)
+        self._conduct = NOTHING_YET
+        self._t_s = 0.0
         self._chosen: str | None = None
         self._wants_lanes: bool | None = None  # None until somebody asks for a page
         self._lanes: tuple[LaneState, ...] = ()
@@ -84,16 +95,21 @@ class Screen(QWidget):
             self._message.show_words(waiting.TITLE, waiting.STEPS, waiting.CAUTION)
             self._pages.setCurrentWidget(self._message)
             return
+        self._t_s = snapshot.t_s
+        self._conduct = observe(self._conduct, snapshot.lanes, snapshot.t_s)
         still_s = self._pulse.still_for(snapshot.t_s, now_s)
         if self._shows_lanes:
-            lanes = lanes_now(self._class.model(snapshot, notices), snapshot, still_s, held=held)
+            lanes = self._class.model(snapshot, notices, self._conduct)
+            lanes = lanes_now(lanes, snapshot, still_s, held=held)
             self._lanes_page.show_model(lanes, lane.athlete, now_s)
             self._pages.setCurrentWidget(self._lanes_page)
             self._show_values(lanes.table)
             return
-        pace = pace_now(present(lane, self._settings, notices), snapshot, still_s, held=held)
-        on = lit(pace.watch.priority, now_s, motion=self._look.motion)
-        self._pace.show_model(pace, lit=on)
+        model = present(lane, self._settings, notices)
+        model = pace_after_conduct(model, self._conduct, snapshot.t_s)
+        pace = pace_now(model, snapshot, still_s, held=held)
+        may_blink = self._look.motion and pace.watch.calls
+        self._pace.show_model(pace, lit=lit(pace.watch.priority, now_s, motion=may_blink))
         self._pages.setCurrentWidget(self._pace)
         self._show_values(pace.table)
 
@@ -152,6 +168,20 @@ class Screen(QWidget):
         if lane is not None:
             self._class.toggle_pin(lane.athlete)
 
+    def acknowledge(self) -> None:
+        """The chosen lane's warnings have been seen."""
+        lane = self.chosen
+        if lane is not None:
+            self._conduct = acknowledge(self._conduct, lane.athlete, self._t_s)
+
+    def toggle_aside(self) -> None:
+        """Set the chosen lane's warnings aside for a while, or put them back."""
+        self._toggle_quiet(self._t_s + ASIDE_S)
+
+    def toggle_service(self) -> None:
+        """Take the chosen lane out of service until it is put back, or put it back."""
+        self._toggle_quiet(None)
+
     def select(self, by: int) -> None:
         """Choose the lane so many places below; in the table of values, the row."""
         if self._over.values.hasFocus():
@@ -172,9 +202,20 @@ class Screen(QWidget):
         """Place the parts anew."""
         self._place()
 
+    def _toggle_quiet(self, until_s: float | None) -> None:
+        lane = self.chosen
+        if lane is None:
+            return
+        if self._conduct.is_aside(lane.athlete):
+            self._conduct = put_back(self._conduct, lane.athlete)
+        else:
+            self._conduct = set_aside(self._conduct, lane.athlete, until_s)
+
     def _show_values(self, rows: tuple[tuple[str, str], ...]) -> None:
-        if not self._over.values.isHidden():
-            self._over.values.show_rows(rows)
+        if self._over.values.isHidden():
+            return
+        names = {lane.athlete: lane.name or lane.athlete for lane in self._lanes}
+        self._over.values.show_rows((*rows, *log_rows(self._conduct, names)))
 
     def _place(self) -> None:
         self._pages.setGeometry(self._over.place(self.size()))
