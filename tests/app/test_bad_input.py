@@ -31,7 +31,7 @@ def failure(words: list[str], capsys: pytest.CaptureFixture[str]) -> str:
 
 
 def test_a_recording_that_is_not_there(capsys: pytest.CaptureFixture[str]) -> None:
-    assert "nowhere.jsonl: there is no such file" in failure(["replay", "nowhere.jsonl"], capsys)
+    assert "no recording called 'nowhere.jsonl'" in failure(["replay", "nowhere.jsonl"], capsys)
 
 
 @pytest.mark.parametrize(

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from livemon.app.desk import ReplayDesk
 from livemon.app.engine import Engine
+from livemon.app.find_recording import named_recording
 from livemon.app.headless import changes_of, printed, snapshots_of
 from livemon.app.options import add_view_options, settings_of, speed
 from livemon.app.replay import Replay
@@ -14,12 +15,12 @@ from livemon.app.show import Wishes, watch, window_possible
 from livemon.errors import RecordingError
 from livemon.events import Event
 from livemon.monitor.session import Session
-from livemon.record.reader import Recording, open_recording
+from livemon.record.reader import Recording
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Say what can stand behind the command."""
-    parser.add_argument("file", metavar="FILE", help="recording (.jsonl)")
+    parser.add_argument("recording", metavar="RECORDING", help="a file, or its name in the library")
     parser.add_argument(
         "--speed", type=speed, default=1.0, metavar="N", help="times real time, or max (default 1)"
     )
@@ -35,7 +36,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Do it; return the exit code."""
-    recording = open_recording(arguments.file)
+    recording = named_recording(arguments.recording)
     if arguments.json or arguments.snapshots:
         lines = changes_of if arguments.json else snapshots_of
         events = paced(recording.events(), arguments.speed)

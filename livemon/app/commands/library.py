@@ -1,0 +1,95 @@
+"""`livemon library`: the recordings on this computer."""
+
+import argparse
+import json
+import sys
+from dataclasses import asdict
+from pathlib import Path
+
+from livemon.app.places import recordings_folder
+from livemon.errors import UsageError
+from livemon.record.join import join
+from livemon.record.library import Library, delete, rename, tag, what_goes
+from livemon.record.redact import redact
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Say what can stand behind the command."""
+    parser.add_argument("--folder", type=Path, metavar="DIR", help="another folder than your own")
+    parts = parser.add_subparsers(dest="part", required=True, metavar="PART")
+    listed = parts.add_parser("list", help="what is there, newest first")
+    listed.add_argument("--json", action="store_true", help="one JSON object per recording")
+    listed.add_argument("--rebuild", action="store_true", help="read every file afresh")
+    renamed = parts.add_parser("rename", help="give a recording a title")
+    renamed.add_argument("recording", metavar="RECORDING")
+    renamed.add_argument("title", metavar="TITLE")
+    tagged = parts.add_parser("tag", help="add tags, or take them off")
+    tagged.add_argument("recording", metavar="RECORDING")
+    tagged.add_argument("tags", nargs="*", metavar="TAG")
+    tagged.add_argument("--off", action="append", default=[], metavar="TAG")
+    deleted = parts.add_parser("delete", help="delete a recording for good; asks first")
+    deleted.add_argument("recording", metavar="RECORDING")
+    deleted.add_argument("--yes", action="store_true", help="don't ask")
+    joined = parts.add_parser("join", help="make one of two recordings of one session")
+    joined.add_argument("first", metavar="RECORDING")
+    joined.add_argument("second", metavar="RECORDING")
+    joined.add_argument(
+        "--apart", type=float, metavar="SECONDS",
+        help="from the start of the first to that of the second, where their clocks are off",
+    )  # fmt: skip
+    redacted = parts.add_parser("redact", help="make a copy without names and notes, to share")
+    redacted.add_argument("recording", metavar="RECORDING")
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Do it; return the exit code."""
+    folder = arguments.folder or recordings_folder()
+    library = Library(folder)
+    match arguments.part:
+        case "list":
+            _list(library, arguments)
+        case "rename":
+            about = rename(library.find(arguments.recording), arguments.title)
+            print(f"Titled “{about.title}”.")
+        case "tag":
+            path = library.find(arguments.recording)
+            about = tag(path, add=arguments.tags, remove=arguments.off)
+            print(f"Tags: {', '.join(about.tags) or 'none'}")
+        case "delete":
+            return _delete(library.find(arguments.recording), sure=arguments.yes)
+        case "join":
+            first, second = library.find(arguments.first), library.find(arguments.second)
+            print(f"Wrote {join(first, second, folder, offset_s=arguments.apart)}")
+        case "redact":
+            made = redact(library.find(arguments.recording), folder)
+            print(
+                f"Wrote {made.path}: {made.names} names and {made.texts} texts taken out. Look "
+                "through it before you share it: rare bodies can be told by their numbers."
+            )
+    return 0
+
+
+def _list(library: Library, arguments: argparse.Namespace) -> None:
+    summaries = library.rebuild() if arguments.rebuild else library.summaries()
+    if arguments.json:
+        for summary in summaries:
+            print(json.dumps(asdict(summary), ensure_ascii=False))
+        return
+    for summary in summaries:
+        tags = f" [{', '.join(summary.tags)}]" if summary.tags else ""
+        print(f"{summary.words()}{tags}")
+    if not summaries:
+        print("No recordings yet. `livemon live` records by itself.")
+
+
+def _delete(path: Path, *, sure: bool) -> int:
+    print(f"This deletes for good: {what_goes(path).words()}")
+    if not sure:
+        if not sys.stdin.isatty():
+            raise UsageError("nobody is there to be asked; --yes deletes without asking.")
+        if input("Delete it? Type yes: ").strip().lower() != "yes":
+            print("Kept.")
+            return 1
+    delete(path)
+    print("Deleted.")
+    return 0

@@ -1,0 +1,48 @@
+"""`livemon sheet`: one page for the athlete, in plain words, with pictures."""
+
+import argparse
+from datetime import datetime
+from pathlib import Path
+
+from livemon.analyse.session import analyse_athlete
+from livemon.app.commands.bouts import add_analysis_options, chosen_records
+from livemon.app.find_recording import named_recording
+from livemon.app.new_file import write_new
+from livemon.errors import UsageError
+from livemon.report.sheet import Heading, sheet_html
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Say what can stand behind the command."""
+    parser.add_argument("recording", metavar="RECORDING", help="a file, or its name in the library")
+    parser.add_argument("--to", required=True, metavar="FILE", type=Path, help="sheet.html")
+    add_analysis_options(parser)
+    parser.add_argument("--note", default="", metavar="TEXT", help="your own words to the athlete")
+    parser.add_argument("--replace", action="store_true", help="write over a file that is there")
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Do it; return the exit code."""
+    if arguments.to.suffix.lower() not in {".html", ".htm"}:
+        raise UsageError(f"--to: expected a name that ends in .html, found {arguments.to.name!r}.")
+    recording = named_recording(arguments.recording)
+    records = chosen_records(recording, arguments)
+    if len(records) > 1:
+        there = ", ".join(record.athlete for record in records)
+        raise UsageError(f"a sheet is for one athlete; name one with --athlete: {there}.")
+    heading = Heading(
+        name=records[0].athlete, when=when(recording.head.started_utc), note=arguments.note
+    )
+    page = sheet_html(heading, records[0], analyse_athlete(records[0]))
+    write_new(arguments.to, page, replace=arguments.replace)
+    print(f"Wrote {arguments.to}")
+    return 0
+
+
+def when(started_utc: str) -> str:
+    """Return the start of a session in words, in this computer's time zone."""
+    try:
+        started = datetime.fromisoformat(started_utc)
+    except ValueError:
+        return started_utc
+    return f"{started.astimezone():%d %B %Y, %H:%M}"
