@@ -164,3 +164,25 @@ def test_a_pause_that_rises_parts_two_falls() -> None:
     seen = judged(made(pieces((30, -8.0), (10, 3.0), (30, -8.0), (50, 0.0))))
 
     assert len(seen.falls) == 2
+
+
+@pytest.mark.parametrize(
+    ("drift", "onset", "left", "counts_as"),
+    [
+        pytest.param(-0.4, -0.2, 0.04, Moment.FALSE, id="the onset has all but ended"),
+        pytest.param(-1.0, 3.0, 0.5, Moment.FALSE, id="a drift that an onset outweighs"),
+        pytest.param(-1.0, 0.0, 0.0, Moment.SLOW, id="a drift"),
+    ],
+)
+def test_what_is_a_border_case(drift: float, onset: float, left: float, counts_as: Moment) -> None:
+    span = 60.0
+    true = made(pieces((span, drift)), pieces((span, onset)), pieces((span, left)))
+
+    assert moment(judged(true).moments, 30.0) is counts_as
+
+
+def test_at_rest_a_slow_drift_is_no_border_case() -> None:
+    drift = pieces((60, -1.0))
+    seen = judged(made(drift, working=np.zeros(len(drift), dtype=bool)))
+
+    assert moment(seen.moments, 30.0) is Moment.FALSE

@@ -89,6 +89,15 @@ def test_false_warnings_know_whether_it_was_work() -> None:
     ]
 
 
+def test_the_delay_runs_from_when_heart_rate_was_steady() -> None:
+    settling = trace(TraceKey(Family.TUNING, "heart rate settles", 0))
+    (fall,) = settling.verdicts[0].falls
+
+    assert fall.muscle_from_s < fall.start_s - 10
+    (result,) = given((fall.start_s + 9, fall.end_s), on=settling).falls
+    assert result.delay_s == pytest.approx(9.0)
+
+
 def test_hours_are_those_outside_falls() -> None:
     result = given()
 
