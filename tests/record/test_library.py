@@ -60,6 +60,13 @@ def test_counts_what_a_quick_look_can_see_of_damage(tmp_path: Path) -> None:
     assert (one.damaged, one.marks, one.ended) == (1, 4, True)
 
 
+def test_a_session_that_was_killed_lasted_until_its_last_packet(tmp_path: Path) -> None:
+    session(tmp_path / "2026-11-25T100000Z-aaaaaa.jsonl", HEAD, EVENTS[:-1])
+
+    (one,) = Library(tmp_path).summaries()
+    assert (one.duration_s, one.ended) == (300.0, False)
+
+
 def test_an_empty_or_missing_folder_is_an_empty_library(tmp_path: Path) -> None:
     assert Library(tmp_path).summaries() == ()
     assert Library(tmp_path / "none").summaries() == ()

@@ -171,10 +171,14 @@ def test_beyond_the_limit_sensors_are_dropped_and_people_are_not(tmp_path: Path)
     assert (journal.report.waiting, journal.report.lost) == (4, 2)
 
     disk.room = 10_000
-    journal.close(now_s=1.0)  # closing is a last try, whatever the clock says
+    journal.tick(now_s=RETRY_S)
+    disk.room = 0
+    journal.append(beat(6), now_s=RETRY_S)
+    disk.room = 10_000
+    journal.close(now_s=RETRY_S)  # closing is a last try, whatever the clock says
 
     opened = open_recording(path)
-    assert tuple(opened.events()) == (beat(1), beat(2), beat(3), A_MARK)
+    assert tuple(opened.events()) == (beat(1), beat(2), beat(3), A_MARK, beat(6))
     assert opened.problems.lost == 2
     assert opened.problems.bad == 0
 
