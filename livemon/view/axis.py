@@ -45,7 +45,7 @@ def ticks(low: float, high: float, *, most: int) -> tuple[float, ...]:
     if most < 1:
         return ()
     step = next(
-        (step for step in (10, 20, 50, 100) if (high - low) / step <= most),
+        (step for step in (10, 20, 40, 50, 100) if (high - low) / step <= most),
         100,
     )
     first = math.ceil(low / step) * step

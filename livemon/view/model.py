@@ -22,11 +22,16 @@ class Tone(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Tilt:
-    """A trend as a line to be inclined inside the wedge that is its interval; %/min."""
+    """A trend as a line to be inclined inside the wedge that is its interval; %/min.
+
+    Attributes:
+        sure: False leaves the line out: only the wedge is known.
+    """
 
     slope: float
     low: float
     high: float
+    sure: bool = True
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,7 @@
 """One muscle site in words."""
 
 from dataclasses import replace
+from typing import Final
 
 from livemon.estimate.balance import Balance
 from livemon.estimate.trend import Trend
@@ -9,6 +10,9 @@ from livemon.view.fault import site_fault
 from livemon.view.model import SiteModel, Tilt, Tone
 from livemon.view.numbers import DASH, minutes_ahead, signed, whole
 from livemon.view.words import BALANCE, TONE, sentence_case
+
+#: Room is worth a word while a muscle falls or may fall; else it would only alarm.
+_ROOM_MATTERS: Final = {Balance.DEMAND_AHEAD, Balance.UNSURE}
 
 
 def site_model(site: SiteState) -> SiteModel:
@@ -26,7 +30,7 @@ def site_model(site: SiteState) -> SiteModel:
         rate=f"{signed(trend.pct_per_min)} %/min" if trend else DASH,
         interval=_interval(trend),
         detail=fault or _detail(site),
-        tilt=_tilt(trend),
+        tilt=_tilt(trend, site.balance),
         warning=site.warning.priority if site.warning else None,
         spoken="",
     )
@@ -39,25 +43,28 @@ def _interval(trend: Trend | None) -> str:
     return f"({signed(trend.low_pct_per_min)} to {signed(trend.high_pct_per_min)})"
 
 
-def _tilt(trend: Trend | None) -> Tilt | None:
+def _tilt(trend: Trend | None, balance: Balance) -> Tilt | None:
     if trend is None:
         return None
-    return Tilt(trend.pct_per_min, trend.low_pct_per_min, trend.high_pct_per_min)
+    slope, low, high = trend.pct_per_min, trend.low_pct_per_min, trend.high_pct_per_min
+    return Tilt(slope, low, high, sure=balance is not Balance.UNSURE)
 
 
 def _detail(site: SiteState) -> str:
     """Return the one thing worth adding, by what the muscle is doing."""
     if site.balance is Balance.AT_LOW:
         return f"near own low {whole(site.own_low_pct)} %"
-    if site.balance is Balance.DEMAND_AHEAD and site.room_pct is not None:
-        return _room(site)
+    if site.balance in _ROOM_MATTERS and site.room_pct is not None:
+        return _room(site, site.room_pct)
     if site.baseline_pct is not None and site.smo2_pct is not None:
         return _against_baseline(site.smo2_pct, site.baseline_pct)
-    return "" if site.room_pct is None else _room(site)
+    return ""
 
 
-def _room(site: SiteState) -> str:
-    points = whole(site.room_pct)
+def _room(site: SiteState, room_pct: float) -> str:
+    points = whole(room_pct)
+    if points == "0":
+        return f"at own low {whole(site.own_low_pct)} %"
     room = f"{points} {'point' if points == '1' else 'points'} of room"
     if site.forecast is None:
         return room

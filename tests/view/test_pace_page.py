@@ -1,19 +1,16 @@
 """The Pace page's structure: all text inside, none over another, at every size and theme."""
 
-from itertools import combinations
-
 import pytest
 import scenes
-from PySide6.QtCore import QPoint, QRectF
 from PySide6.QtGui import QImage, QRawFont
 from PySide6.QtWidgets import QApplication, QWidget
+from seen_text import misplaced, written
 
 from livemon.view.legibility import arcminutes
 from livemon.view.present import present
 from livemon.view.qt.lettering import Lettering
 from livemon.view.qt.look import Look
 from livemon.view.qt.pace import PacePage
-from livemon.view.qt.scribe import Written
 from livemon.view.settings import ViewSettings
 from livemon.view.theme import DARK, LIGHT, Theme
 
@@ -30,31 +27,15 @@ def page(
     return shown
 
 
-def written(root: QWidget) -> list[tuple[QRectF, Written, QRectF]]:
-    """Return every line of text: the rectangle of its part, itself, its place on the page."""
-    found = []
-    for part in root.findChildren(QWidget):
-        if not part.isHidden():
-            corner = part.mapTo(root, QPoint(0, 0))
-            lines = getattr(part, "written", ())
-            found += [(QRectF(part.rect()), line, line.rect.translated(corner)) for line in lines]
-    return found
-
-
 @pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
 @pytest.mark.parametrize("name", scenes.SCENES)
 def test_no_text_is_clipped_or_over_another(
     application: QApplication, name: str, size: tuple[int, int]
 ) -> None:
-    lines = written(page(application, name, size))
+    shown = page(application, name, size)
 
-    assert lines
-    for part, line, _ in lines:
-        inside = part.adjusted(-0.5, -0.5, 0.5, 0.5)
-        assert inside.contains(line.rect), (line.text, line.rect, part)
-    for (_, one, here), (_, other, there) in combinations(lines, 2):
-        common = here.intersected(there)
-        assert common.width() < 1 or common.height() < 1, (one.text, other.text)
+    assert written(shown)
+    assert misplaced(shown) == []
 
 
 @pytest.mark.parametrize("size", [(1366, 768), (1920, 1080)])

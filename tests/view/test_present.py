@@ -67,6 +67,25 @@ def test_one_point_is_singular() -> None:
     )
 
 
+def test_no_room_left_is_said_in_words() -> None:
+    site = replace(scenes.falling(), room_pct=0.3, own_low_pct=36.0, forecast=None)
+
+    assert present(scenes.lane(site), ViewSettings()).sites[0].detail == "at own low 36 %"
+
+
+def test_room_is_no_news_while_the_muscle_holds() -> None:
+    site = scenes.site(baseline_pct=None, own_low_pct=65.0, room_pct=1.0)
+
+    assert present(scenes.lane(site), ViewSettings()).sites[0].detail == ""
+
+
+def test_an_unsure_trend_has_a_wedge_and_no_line() -> None:
+    tilt = present(scenes.lane(scenes.site(balance=Balance.UNSURE)), ViewSettings()).sites[0].tilt
+
+    assert tilt is not None
+    assert not tilt.sure
+
+
 def test_level_at_the_own_low_is_never_called_recovered() -> None:
     site = shown("at low").sites[0]
 

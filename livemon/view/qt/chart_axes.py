@@ -23,7 +23,7 @@ def draw_pane(
     painter.setPen(Qt.PenStyle.NoPen)
     painter.setBrush(QColor(theme.card))
     painter.drawRect(pane)
-    most = max(1, int(pane.height() / (1.6 * text)))
+    most = max(1, int(pane.height() / (1.25 * text)))
     for value in ticks(*values, most=most):
         y = frame.level(pane, values, value)
         if not pane.top() + text * 0.4 <= y <= pane.bottom() - text * 0.4:

@@ -80,10 +80,10 @@ def draw_lows(
             continue
         named.append(y)
         above = y - text * 1.15 if y - text * 1.15 > frame.smo2.top() else y + text * 0.1
-        left = frame.smo2.left() + text * 0.5
+        left = frame.now_x + text * 0.5  # right of now no curve can run through the words
         centre = QPointF(left + text * 0.25, above + text * 0.5)
         draw_marker(painter, centre, text * 0.5, curve.place, look)
-        box = QRectF(left + text * 0.8, above, text * 9, text)
+        box = QRectF(left + text * 0.8, above, frame.smo2.right() - left - text, text)
         scribe.line(f"own low {curve.own_low:.0f} %", box, look.theme.dim)
 
 

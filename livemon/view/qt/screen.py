@@ -1,6 +1,6 @@
 """What fills the window: one page at a time, and what may lie over it."""
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QStackedWidget, QWidget
 
@@ -59,6 +59,7 @@ class Screen(QWidget):
             self._pages.addWidget(page)
         self._lanes_page.opened.connect(self.open_athlete)
         self._over = Overlays(keys, self)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
 
     @property
     def chosen(self) -> LaneState | None:
@@ -138,7 +139,7 @@ class Screen(QWidget):
         if note is None:
             self._wants_lanes = False
             return
-        self._pages.setFocus()
+        self.setFocus()
         if note:
             self.note_written.emit(note)
 
@@ -146,7 +147,7 @@ class Screen(QWidget):
         """Close what lies over the page, or go back to all; return False at the outermost."""
         if self._over.close_topmost():
             self._place()
-            self._pages.setFocus()
+            self.setFocus()
             return True
         if len(self._lanes) > 1 and not self._shows_lanes:
             self._wants_lanes = True

@@ -82,7 +82,10 @@ def draw_fault(painter: QPainter, box: QRectF, colour: str) -> None:
 
 
 def draw_tilt(painter: QPainter, box: QRectF, tilt: Tilt, place: int, look: Look) -> None:
-    """Draw a trend as an inclined line inside the wedge of its interval; the dot is now."""
+    """Draw a trend as an inclined line inside the wedge of its interval; the dot is now.
+
+    Where the trend is unsure there is only the wedge.
+    """
     centre = box.center()
     reach = min(box.width(), box.height() * 1.25) / 2 * 0.9
     painter.setPen(QPen(QColor(look.theme.scale), 1))
@@ -97,6 +100,8 @@ def draw_tilt(painter: QPainter, box: QRectF, tilt: Tilt, place: int, look: Look
     painter.setBrush(wedge)
     painter.drawPolygon(QPolygonF([centre, centre + low, centre + high]))
     painter.drawPolygon(QPolygonF([centre, centre - low, centre - high]))
+    if not tilt.sure:
+        return
     arm = _arm(tilt.slope, reach)
     thick = max(1.5, reach * 0.045)
     across = QPointF(-arm.y(), arm.x()) * (thick / math.hypot(arm.x(), arm.y()))

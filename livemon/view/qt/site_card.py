@@ -124,6 +124,8 @@ class SiteCard(QWidget):
         needed = max(scribe.width(text, box.height()) for text in (shown, _WIDEST_TREND))
         line = box.height() * min(1.0, box.width() / needed)
         box = QRectF(box.left(), box.center().y() - line / 2, box.width(), line)
-        rate = scribe.line(model.rate, box, self._look.theme.ink)
+        sure = model.tilt is None or model.tilt.sure
+        colour = self._look.theme.ink if sure else self._look.theme.dim
+        rate = scribe.line(model.rate, box, colour)
         box.setLeft(rate.right() + scribe.width("  ", line))
         scribe.line(model.interval, box, self._look.theme.dim)

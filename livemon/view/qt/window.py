@@ -60,6 +60,7 @@ class LiveWindow(QMainWindow):
         keys = LIVE_KEYS if replay is None else REPLAY_KEYS
         self._screen = Screen(self._look(), settings, keys, self)
         self.setCentralWidget(self._screen)
+        self._screen.setFocus()  # of the window; Tab leads into the page from there
         self._screen.note_written.connect(self._keep_note)
         self._actions = self._listed_actions()
         for key in keys:

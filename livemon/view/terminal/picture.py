@@ -77,7 +77,7 @@ def _old(tone: Tone) -> str:
 
 
 def _slant(tilt: Tilt | None) -> str:
-    if tilt is None:
+    if tilt is None or not tilt.sure:
         return " "
     if tilt.slope > _LEVEL_PCT_PER_MIN:
         return "╱"
