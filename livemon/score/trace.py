@@ -9,6 +9,7 @@ from livemon.score.conditions import Conditions, draw, oximeter
 from livemon.score.event import Verdicts, unobservable, verdicts
 from livemon.score.plan import Plan
 from livemon.score.seeds import TraceKey, scenarios
+from livemon.synthetic.beats import WANDER_BPM
 from livemon.synthetic.body import Truth, truth
 from livemon.synthetic.oximeter import Oximeter, Readings, delivered, readings
 from livemon.synthetic.radio import Sample, in_arrival_order
@@ -16,6 +17,8 @@ from livemon.synthetic.strap import Strap, strap_stream
 
 #: A strap that has just come back has to be watched for this long before it can be believed.
 _BELIEVED_AFTER_S: Final = 15.0
+#: Half as uneven as the one real heart that was looked at, to half as much again.
+_WANDER_TIMES: Final = (0.5, 1.5)
 #: A silence this short hides nothing of heart rate.
 _SHORT_S: Final = 5.0
 
@@ -51,7 +54,7 @@ def trace(key: TraceKey) -> Trace:
     true = truth(plan.phases, plan.body)
     faults = plan.faults
     strap = Strap(
-        wander_bpm=float(rng.uniform(0.6, 2.7)),
+        wander_bpm=WANDER_BPM * float(rng.uniform(*_WANDER_TIMES)),
         swing_bpm=faults.swing_bpm,
         sends_rr=bool(rng.random() < 0.7),
         silent=faults.silent,

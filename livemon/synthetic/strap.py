@@ -26,7 +26,7 @@ class Strap:
     """One strap on one heart.
 
     Attributes:
-        wander_bpm: standard deviation of the heart's own wander over seconds.
+        wander_bpm: standard deviation of the heart's own wander over seconds, at 104 bpm.
         swing_bpm: how far heart rate swings with the breath.
         beats_averaged: over how many beats the strap averages.
         sends_rr: whether RR intervals come along.

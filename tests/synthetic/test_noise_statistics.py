@@ -124,3 +124,15 @@ def test_steady_heart_rate_scatters_as_on_a_real_ride(window_s: int, published: 
 
     slopes = (windows * t_min).sum(axis=1) / (t_min**2).sum()
     assert np.quantile(np.abs(slopes), 0.95) == pytest.approx(published, rel=0.2)
+
+
+def test_a_heart_that_works_hard_runs_like_a_clock() -> None:
+    """SD of RR intervals halves with every 20 bpm (Mongin et al. 2022), also by the wander."""
+    t_s = np.arange(100_000) * 1.0
+    spread_s = []
+    for level in (104.0, 124.0, 144.0):
+        bpm = uneven(np.random.default_rng(11), t_s, np.full(len(t_s), level), 1.0)
+        spread_s.append((60 / bpm).std())
+
+    assert spread_s[0] / spread_s[1] == pytest.approx(2.0, rel=0.02)
+    assert spread_s[1] / spread_s[2] == pytest.approx(2.0, rel=0.02)
