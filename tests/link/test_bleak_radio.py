@@ -12,7 +12,7 @@ from livemon.errors import LinkLost, RadioError
 from livemon.link.bleak_radio import Backends, BleakRadio
 from livemon.link.radio import Channel, Opening, Sighting
 from livemon.link.simulated.air import Air
-from livemon.link.simulated.backends import SimulatedScanner, backends
+from livemon.link.simulated.backends import SimulatedClient, SimulatedScanner, backends
 from livemon.link.simulated.sensor import SimulatedSensor
 from livemon.link.simulated.virtual_loop import run_virtually
 from livemon.link.trouble import CharacteristicMissing
@@ -150,6 +150,44 @@ def test_the_same_characteristic_in_two_services_is_told_apart() -> None:
         air.close()
 
     run_virtually(main())
+
+
+def test_what_the_plan_asks_for_reaches_bleak() -> None:
+    asked: list[object] = []
+
+    class Watched(SimulatedClient):
+        def __init__(self, *arguments: Any, **options: Any) -> None:
+            asked.extend((options["bluez"], options["winrt"]))
+            super().__init__(*arguments, **options)
+
+        async def connect(self, pair: bool, **options: Any) -> None:
+            asked.append(pair)
+            await super().connect(pair, **options)
+
+        async def start_notify(self, *arguments: Any, **options: Any) -> None:
+            asked.append(options["bluez"])
+            await super().start_notify(*arguments, **options)
+
+    async def main() -> None:
+        air = Air()
+        air.add(strap(1))
+        Watched.air = air
+        both = Backends(scanner=backends(air).scanner, client=Watched)
+        radio = BleakRadio(lambda: 0, system="Linux", announce=print, adapter="hci1", backends=both)
+        opening = Opening(pair=True, fresh_services=True)
+        link = await radio.open_link(await sighting_of(radio), opening, lambda: None)
+        await link.subscribe(Channel(HEART_RATE_MEASUREMENT), lambda *_: None, acquire=True)
+        await link.close()
+        air.close()
+
+    run_virtually(main())
+
+    assert asked == [
+        {"adapter": "hci1"},
+        {"use_cached_services": False},
+        True,
+        {"use_start_notify": False},
+    ]
 
 
 def test_bleak_is_looked_up_when_it_is_called(monkeypatch: pytest.MonkeyPatch) -> None:

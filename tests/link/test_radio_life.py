@@ -252,11 +252,15 @@ def test_the_word_that_a_link_ended_is_only_a_hint(word: EndWord) -> None:
     assert play(scenario, team(straps=1, oximeters=1)).each_delivery_was_recorded_once()
 
 
-def test_an_old_table_of_services_costs_one_link() -> None:
-    """See bleak issues 1217, 1489: the system remembers the table of an earlier firmware."""
+@pytest.mark.parametrize("old_tables", [1, 99])
+def test_an_old_table_of_services_costs_one_link(old_tables: int) -> None:
+    """See bleak issues 1217, 1489: the system remembers the table of an earlier firmware.
+
+    Some need a new link, Windows needs to be asked for a fresh table.
+    """
 
     async def scenario(gym: Gym) -> None:
-        gym.sensors["strap 1"].troubles.old_tables = 1
+        gym.sensors["strap 1"].troubles.old_tables = old_tables
         await gym.until(LinkState.LIVE, "strap 1")
         assert gym.status("strap 1").generation == 2
 
@@ -472,6 +476,7 @@ def test_another_serial_number_gives_a_stranger_away() -> None:
         gym.air.add(stranger)
         await asyncio.sleep(60)
         assert gym.events == []
+        assert gym.air.links == 0
         own.troubles.off = False
         await gym.until(LinkState.LIVE, "anna", BACK_WITHIN_S)
 
@@ -491,6 +496,28 @@ def test_data_flow_again_soon_after_a_sensor_returns(off_s: int) -> None:
         await gym.until(LinkState.LIVE, "strap 1", BACK_WITHIN_S)
 
     play(scenario, team(straps=2))
+
+
+def test_a_sensor_that_is_heard_does_not_wait_for_one_that_is_missing() -> None:
+    async def scenario(gym: Gym) -> None:
+        gym.sensors["strap 2"].troubles.off = True
+        await gym.until(LinkState.OPEN, "strap 1", 1.285 + 0.6)
+
+    play(scenario, team(straps=2))
+
+
+def test_waits_are_short_again_once_data_have_come() -> None:
+    async def scenario(gym: Gym) -> None:
+        device = gym.sensors["strap 1"]
+        device.troubles.opening_fails = True
+        await gym.until_true(lambda: gym.status("strap 1").counters.failed == 10)
+        device.troubles.opening_fails = False
+        await gym.until(LinkState.LIVE, "strap 1")
+        gym.air.drop(device)
+        await gym.until(LinkState.WAITING, "strap 1")
+        assert await gym.until(LinkState.SEARCHING, "strap 1") <= 0.3
+
+    play(scenario, team(straps=1))
 
 
 def test_packets_that_come_together_are_all_kept_in_their_order() -> None:

@@ -85,6 +85,8 @@ class SimulatedClient(BaseBleakClient):
     def __init__(self, address_or_ble_device: BLEDevice | str, **options: Any) -> None:  # noqa: ANN401 - bleak's own signature
         super().__init__(address_or_ble_device, **options)
         self._device = address_or_ble_device
+        winrt = options.get("winrt") or {}
+        self._fresh_services = winrt.get("use_cached_services") is False
         self._place: Place | None = None
 
     @property
@@ -108,7 +110,7 @@ class SimulatedClient(BaseBleakClient):
         if sensor.address != self.address:
             raise BleakDeviceNotFoundError(self.address, "its address has changed")
         self._place = await self.air.open(sensor, self)
-        self.services = _services(sensor)
+        self.services = _services(sensor, fresh=self._fresh_services)
 
     async def disconnect(self) -> None:
         """End the link."""
@@ -204,11 +206,11 @@ class SimulatedAdapter(BaseBleakAdapter):
         ]
 
 
-def _services(sensor: SimulatedSensor) -> BleakGATTServiceCollection:
-    """Lay out the table of services, or an old one."""
+def _services(sensor: SimulatedSensor, *, fresh: bool) -> BleakGATTServiceCollection:
+    """Lay out the table of services, or an old one that the system remembers."""
     collection = BleakGATTServiceCollection()
     notifying = sensor.services
-    if sensor.troubles.old_tables:
+    if sensor.troubles.old_tables and not fresh:
         sensor.troubles.old_tables -= 1
         notifying = {}
     rows: list[tuple[str, str, list[CharacteristicPropertyName], bytes]] = [

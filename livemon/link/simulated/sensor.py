@@ -50,7 +50,8 @@ class Troubles:
         closing_hangs: an attempt to end the link never ends.
         end_word: when the system tells that the link ended.
         old_callbacks: packets also go to whoever subscribed on earlier links.
-        old_tables: on so many links its table of services lacks all but the battery.
+        old_tables: on so many links the system remembers a table of services without its own,
+            unless asked for a fresh one.
     """
 
     off: bool = False
