@@ -20,6 +20,7 @@ class Bout:
         kind: what kind of work, in the words of whoever marked it; may be empty.
         resting: a recovery or a rest, not work.
         intensity: None when nobody entered one.
+        band_bpm: the heart-rate band of this bout; None when it had none of its own.
         recording: tells recordings apart; the same for all bouts of one recording.
     """
 
@@ -29,6 +30,7 @@ class Bout:
     kind: str = ""
     resting: bool = False
     intensity: Intensity | None = None
+    band_bpm: tuple[float, float] | None = None
     rpe: float | None = None
     note: str = ""
     recording: str = ""

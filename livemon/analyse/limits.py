@@ -94,7 +94,7 @@ def _weigh_without_fall(
         )
     if Balance.AT_LOW in work_words:
         return Limit.NOT_DECIDABLE, "the muscle is level at its low, where it can't fall further"
-    if _at_band(heart_rate, band_bpm):
+    if work_words == {Balance.SUPPLY_AHEAD} and _at_band(heart_rate, band_bpm):
         return Limit.WHOLE_BODY, ""
     return Limit.NOT_DECIDABLE, "harder work: neither heart rate nor muscle reached a limit"
 

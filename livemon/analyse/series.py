@@ -12,7 +12,11 @@ from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
 
-LONGEST_STEP_S: Final = 5.0  #: two samples further apart have a gap between them
+# Two samples further apart than this, or than three of the sensor's own periods, have a gap between
+# them; but no sensor is so slow that more than a quarter of a minute is its period.
+LONGEST_STEP_S: Final = 5.0
+_PERIODS: Final = 3
+_LONGEST_OF_ALL_S: Final = 15.0
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -30,13 +34,7 @@ class Series:
     gaps: tuple[tuple[float, float], ...] = ()
 
     @classmethod
-    def of(
-        cls,
-        t_s: Iterable[float],
-        values: Iterable[float],
-        *,
-        longest_step_s: float = LONGEST_STEP_S,
-    ) -> Self:
+    def of(cls, t_s: Iterable[float], values: Iterable[float]) -> Self:
         """Put samples in order, leave out what is not finite, keep the first of equal times."""
         t, v = np.array(list(t_s), dtype=np.float64), np.array(list(values), dtype=np.float64)
         usable = np.isfinite(t) & np.isfinite(v)
@@ -47,7 +45,8 @@ class Series:
             first = np.concatenate(([True], t[1:] > t[:-1]))
             t, v = t[first], v[first]
         t.flags.writeable = v.flags.writeable = False
-        wide = np.flatnonzero(np.diff(t) > longest_step_s).tolist()
+        steps = np.diff(t)
+        wide = np.flatnonzero(steps > _longest_step_s(steps)).tolist()
         return cls(t, v, tuple((float(t[i]), float(t[i + 1])) for i in wide))
 
     def __len__(self) -> int:
@@ -69,6 +68,13 @@ class Series:
             return 0.0
         missing = sum(max(0.0, min(b, last) - max(a, first)) for a, b in self.gaps)
         return (last - first - missing) / (end_s - start_s)
+
+
+def _longest_step_s(steps: Floats) -> float:
+    if len(steps) == 0:
+        return LONGEST_STEP_S
+    own_s = _PERIODS * float(np.median(steps))
+    return min(max(LONGEST_STEP_S, own_s), _LONGEST_OF_ALL_S)
 
 
 NOTHING: Final = Series.of((), ())

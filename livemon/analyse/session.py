@@ -25,6 +25,7 @@ class AthleteRecord:
         thb: by site, where the sensor gives it.
         idle_sites: sites on muscles that rest in this work.
         resting: where the resting baseline was taken.
+        band_bpm: the heart-rate band where a bout has none of its own.
         level_pct: the SmO2 level to count time under.
         own_low_pct: by site, where the athlete could fall no further at this placement; leave out
             what is not known.
@@ -113,7 +114,8 @@ def _muscles(record: AthleteRecord, work: Sequence[Bout]) -> list[tuple[MuscleBo
 
 
 def _bout(record: AthleteRecord, bout: Bout, muscles: tuple[MuscleBout, ...]) -> BoutAnalysis:
-    heart_rate = judge_heart_rate(record.heart_rate, bout, record.band_bpm)
+    band_bpm = bout.band_bpm or record.band_bpm
+    heart_rate = judge_heart_rate(record.heart_rate, bout, band_bpm)
     working = [m for m in muscles if m.site not in record.idle_sites]
     idle = [m for m in muscles if m.site in record.idle_sites]
     return BoutAnalysis(
@@ -121,7 +123,7 @@ def _bout(record: AthleteRecord, bout: Bout, muscles: tuple[MuscleBout, ...]) ->
         heart_rate,
         muscles,
         judge_lactate(record.lactate, bout),
-        what_limits(heart_rate, working, idle, record.band_bpm),
+        what_limits(heart_rate, working, idle, band_bpm),
     )
 
 

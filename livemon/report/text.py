@@ -32,10 +32,11 @@ def _bout_lines(found: BoutAnalysis) -> list[str]:
     title = f"Bout {bout.number}, {bout.kind or 'work'}, {clock(bout.duration_s)}"
     if bout.intensity is not None:
         title += f", {amount(bout.intensity.value, bout.intensity.unit)}"
+    drift = figure(heart.drift, signed=True, decimals=1)
     lines = [
         title,
-        f"  heart rate {figure(heart.late_mean)}, {heart.steadiness.value},"
-        f" drift {figure(heart.drift, signed=True)}, steady after {_time(heart.time_to_steady)}",
+        f"  heart rate {figure(heart.late_mean, decimals=0)}, {heart.steadiness.value},"
+        f" drift {drift}, steady after {_time(heart.time_to_steady)}",
     ]
     lines += [f"  {line}" for line in _table(_muscle_rows(found.muscles))]
     if found.lactate.last.value is not None:

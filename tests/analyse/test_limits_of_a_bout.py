@@ -63,6 +63,8 @@ def limits(
         ([REFILLS], [HOLDS], 158, Limit.WHOLE_BODY, ""),
         ([REFILLS], [], 157, Limit.WHOLE_BODY, ""),
         ([REFILLS], [HOLDS], 156.9, Limit.NOT_DECIDABLE, "harder work"),
+        ([HOLDS], [HOLDS], 158, Limit.NOT_DECIDABLE, "harder work"),
+        ([REFILLS, HOLDS], [HOLDS], 158, Limit.NOT_DECIDABLE, "harder work"),
         ([FALLS], [], 150, Limit.NOT_DECIDABLE, "second oximeter"),
         ([FALLS], [UNSURE], 150, Limit.NOT_DECIDABLE, "second oximeter"),
         ([UNSURE], [FALLS], 150, Limit.NOT_DECIDABLE, "working muscle"),

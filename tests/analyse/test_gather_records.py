@@ -1,0 +1,181 @@
+"""From a recording's events to bouts and figures: the whole way, with invented sensors."""
+
+from dataclasses import replace
+
+import pytest
+
+from livemon.analyse.bout import Intensity
+from livemon.analyse.gather import records_of
+from livemon.analyse.limits import Limit
+from livemon.analyse.session import analyse_athlete
+from livemon.analyse.windows import Window
+from livemon.decode.heart_rate import HEART_RATE_MEASUREMENT
+from livemon.estimate.balance import Balance
+from livemon.events import (
+    Assigned,
+    Athlete,
+    AthleteChanged,
+    End,
+    Event,
+    Gap,
+    Head,
+    Mark,
+    Notification,
+    Sensor,
+    SensorAdded,
+)
+from livemon.synthetic.sessions import OVER_THE_LINE, TROUBLE
+from livemon.synthetic.training import events_of, head_of
+
+S = 1_000_000_000
+HEAD = Head(
+    "2026-05-12T17:30:00+00:00",
+    "ride",
+    (Athlete("a1", "Ada", (140, 160)), Athlete("a2", "")),
+    (Sensor("strap", "strap"),),
+    (),
+    (Assigned(0, "strap", "a1"),),
+)
+
+
+def beat(t_s: float, bpm: int, sensor: str = "strap") -> Notification:
+    return Notification(round(t_s * S), sensor, HEART_RATE_MEASUREMENT, bytes((0, bpm)))
+
+
+def mark(t_s: float, name: str, kind: str, athlete: str | None = None, **details: object) -> Mark:
+    return Mark(round(t_s * S), name, athlete, kind, tuple(details.items()))
+
+
+def test_a_strap_belongs_to_whoever_wears_it_at_the_time() -> None:
+    events = [beat(1, 100), beat(2, 101), Assigned(3 * S, "strap", "a2"), beat(4, 120)]
+    events += [Assigned(5 * S, "strap", None), beat(6, 130)]
+
+    first, second = records_of(HEAD, events)
+
+    assert first.heart_rate.values.tolist() == [100, 101]
+    assert second.heart_rate.values.tolist() == [120]
+    assert (first.athlete, second.athlete) == ("Ada", "a2")
+
+
+def test_admission_is_the_same_as_live() -> None:
+    """Zero beats and impossible ones are refused; a broken payload is passed over."""
+    broken = Notification(4 * S, "strap", HEART_RATE_MEASUREMENT, b"")
+    events = [beat(1, 100), beat(2, 0), beat(3, 250), broken, beat(5, 102)]
+
+    assert records_of(HEAD, events)[0].heart_rate.values.tolist() == [100, 102]
+
+
+def test_marks_become_bouts_with_what_was_noted() -> None:
+    events = [
+        mark(0, "b0", "baseline_start"),
+        mark(60, "b1", "baseline_end"),
+        mark(100, "m1", "bout_start", work="ride"),
+        mark(110, "n1", "load", load_w=250.0),
+        mark(120, "n2", "rpe", rpe_cr10=7.0),
+        mark(130, "n3", "note", text="windy"),
+        mark(390, "l1", "lactate", athlete="a1", lactate_mmol_l=3.1, sampling_site="earlobe"),
+        mark(400, "m2", "recovery_start"),
+        mark(500, "m3", "bout_start", athlete="a1", work="run", low_bpm=150, high_bpm=170),
+        mark(510, "n4", "distance", distance_m=1000.0),
+        mark(750, "m4", "bout_end", athlete="a1"),
+        mark(800, "m5", "bout_start", work="row"),
+        End(900 * S),
+    ]
+
+    first, second = records_of(HEAD, events)
+
+    assert [(b.number, b.start_s, b.end_s, b.kind, b.resting) for b in first.bouts] == [
+        (1, 100, 400, "ride", False),
+        (1, 400, 500, "", True),
+        (2, 500, 750, "run", False),
+        (3, 800, 900, "row", False),
+    ]
+    ride, _, run, row = first.bouts
+    assert (ride.intensity, ride.rpe, ride.note) == (Intensity(250, "W"), 7, "windy")
+    assert run.intensity == Intensity(4, "m/s")
+    assert (run.band_bpm, row.band_bpm) == ((150, 170), None)
+    assert row.recording == "ride"
+    assert first.resting == Window(0, 60)
+    assert [(s.t_s, s.mmol_per_l, s.site) for s in first.lactate] == [(390, 3.1, "earlobe")]
+    assert second.lactate == ()
+    assert [b.kind for b in second.bouts if not b.resting] == ["ride", "row"]
+
+
+def test_a_marked_band_holds_from_then_on() -> None:
+    events = [
+        mark(10, "m1", "bout_start"),
+        mark(20, "m2", "bout_end"),
+        mark(30, "m3", "band", low_bpm=150, high_bpm=165),
+        mark(40, "m4", "bout_start"),
+        mark(50, "m5", "bout_end"),
+    ]
+
+    assert [b.band_bpm for b in records_of(HEAD, events)[0].bouts] == [None, (150, 165)]
+
+
+def test_who_and_what_joins_later_is_there() -> None:
+    events: list[Event] = [
+        AthleteChanged(1 * S, Athlete("a3", "Eve")),
+        SensorAdded(1 * S, Sensor("s2", "second strap")),
+        Assigned(1 * S, "s2", "a3"),
+        beat(2, 90, "s2"),
+        Gap(3 * S, S, "slept"),
+        beat(4, 91, "s2"),
+        beat(5, 92, "unknown"),
+    ]
+
+    records = records_of(HEAD, events)
+
+    assert [r.athlete for r in records] == ["Ada", "a2", "Eve"]
+    assert records[2].heart_rate.values.tolist() == [90, 91]
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_four_kinds_of_work_through_make_believe_sensors(seed: int) -> None:
+    """The invented session, written apart from the analysis; common practice for the words.
+
+    At one heart rate the thigh refills, holds, holds deeper, and drains; the forearm rests.
+    """
+    forearm = frozenset({"right forearm"})
+    (record,) = records_of(
+        head_of(OVER_THE_LINE), events_of(OVER_THE_LINE, seed), idle_sites=forearm
+    )
+    found = analyse_athlete(record)
+    thigh = [next(m for m in b.muscles if m.site == "left thigh") for b in found.bouts]
+
+    assert [m.word.balance for m in thigh] == [
+        Balance.SUPPLY_AHEAD,
+        Balance.IN_BALANCE,
+        Balance.IN_BALANCE,
+        Balance.DEMAND_AHEAD,
+    ]
+    assert [b.limiter.limit for b in found.bouts] == [Limit.NOT_DECIDABLE] * 3 + [Limit.LOCAL]
+    slope = thigh[3].late.slope
+    assert slope.low is not None
+    assert slope.high is not None
+    assert slope.low <= -5.6 <= slope.high  # the script's fall in its late part
+
+
+def test_bad_contact_slips_and_lost_links_give_no_wrong_word() -> None:
+    """Three bouts that refill, hold and hold deeper, through all that can go wrong."""
+    (record,) = records_of(head_of(TROUBLE), events_of(TROUBLE, 1))
+    words = {
+        (b.bout.number, m.site): m.word.balance
+        for b in analyse_athlete(record).bouts
+        for m in b.muscles
+    }
+
+    assert Balance.DEMAND_AHEAD not in words.values()
+
+
+def test_a_site_named_resting_is_idle() -> None:
+    head, events = head_of(OVER_THE_LINE), list(events_of(OVER_THE_LINE, 1))
+    renamed = tuple(
+        replace(a, sites=("Forearm (resting)",)) if a.sensor == "forearm" else a
+        for a in head.assigned
+    )
+    (record,) = records_of(replace(head, assigned=renamed), events[:2000])
+    (named,) = records_of(head, events[:2000], idle_sites=frozenset({"thigh"}))
+
+    assert record.idle_sites == {"Forearm (resting)"}
+    assert named.idle_sites == {"thigh"}
