@@ -129,10 +129,12 @@ def _mark_record(mark: Mark) -> Record:
 def _read_data(record: Record) -> Notification:
     try:
         payload = bytes.fromhex(record["hex"])
-        characteristic = long_uuid(record["char"])
     except (KeyError, TypeError, ValueError) as error:
-        what = f"char {brief(record.get('char'))} or hex {brief(record.get('hex'))}"
-        raise problem("hex", f"expected a UUID and bytes, found {what}") from error
+        raise problem("hex", f"expected bytes, found {brief(record.get('hex'))}") from error
+    try:
+        characteristic = long_uuid(record["char"])
+    except (KeyError, TypeError, ValueError, AttributeError) as error:
+        raise problem("char", f"expected a UUID, found {brief(record.get('char'))}") from error
     return Notification(_t_ns(record), text(record, "sensor"), characteristic, payload)
 
 

@@ -44,3 +44,4 @@ class Syncer:
             self._urgent.wait(self._every_s)
             self._urgent.clear()
             sync()
+        sync()  # for what came while the last one was at work

@@ -1,6 +1,7 @@
 """The head: all of it comes back, later versions are refused, damage is named."""
 
 import json
+from dataclasses import replace
 
 import pytest
 from hypothesis import example, given
@@ -8,7 +9,7 @@ from hypothesis import strategies as st
 from recorded_events import A_HEAD, heads, json_values
 
 from livemon.errors import RecordingError
-from livemon.events import Head
+from livemon.events import Athlete, Head
 from livemon.record.head import HEAD_START, VERSION, NewerVersion, decode_head, encode_head
 
 
@@ -54,6 +55,38 @@ def test_keys_of_a_later_version_are_passed_over() -> None:
     record["athletes"][0]["shoe"] = 43
 
     assert decode_head(json.dumps(record)) == A_HEAD
+
+
+@pytest.mark.parametrize(
+    ("changes", "key"),
+    [
+        ({"livemon": 0}, "livemon"),
+        ({"livemon": True}, "livemon"),
+        ({"session": None}, "session"),
+        ({"athletes": ["a1"]}, "athletes[0]"),
+        ({"athletes": [{"athlete": "a", "band_bpm": [1, True]}]}, "band_bpm"),
+        ({"athletes": [{"athlete": "a", "band_bpm": [1, 2, 3]}]}, "band_bpm"),
+        ({"athletes": [{"athlete": "a", "band_bpm": 7}]}, "band_bpm"),
+        ({"athletes": [{"athlete": "a", "adipose_mm": "thin"}]}, "adipose_mm"),
+        ({"athletes": [{"athlete": "a", "own_low_pct": {"x": "deep"}}]}, "x"),
+        ({"adapters": {"x": 7}}, "x"),
+        ({"adapters": []}, "adapters"),
+    ],
+)
+def test_damage_is_refused_and_the_key_named(changes: dict[str, object], key: str) -> None:
+    record = json.loads(encode_head(A_HEAD)) | changes
+    with pytest.raises(RecordingError) as caught:
+        decode_head(json.dumps(record))
+
+    assert caught.value.path == key
+
+
+def test_a_name_twice_is_refused() -> None:
+    twice = (("plain", ""), ("plain", ""))
+    with pytest.raises(RecordingError, match="twice"):
+        encode_head(replace(A_HEAD, adapters=twice))
+    with pytest.raises(RecordingError, match="twice"):
+        encode_head(replace(A_HEAD, athletes=(Athlete("a", "", own_low_pct=(("x", 1), ("x", 2))),)))
 
 
 keys = st.sampled_from(

@@ -91,6 +91,37 @@ def test_a_flipped_bit_gives_an_event_or_a_typed_error(event: Event, data: st.Da
     assert_event_or_typed_error(bytes(line))
 
 
+@pytest.mark.parametrize(
+    ("line", "key"),
+    [
+        ('{"t_ns":-1,"type":"end"}', "t_ns"),
+        ('{"t_ns":9223372036854775808,"type":"end"}', "t_ns"),
+        ('{"t_ns":true,"type":"end"}', "t_ns"),
+        ('{"t_ns":1.0,"type":"end"}', "t_ns"),
+        ('{"type":"end"}', "t_ns"),
+        ('{"t_ns":1}', "type"),
+        ('{"t_ns":1,"type":"end"}x', ""),
+        ('{"t_ns":1,"type":"end"}{}', ""),
+        ("[]", ""),
+        ('{"t_ns":1,"type":"data","sensor":"b","char":"2a3","hex":"00"}', "char"),
+        ('{"t_ns":1,"type":"data","sensor":"b","char":7,"hex":"00"}', "char"),
+        ('{"t_ns":1,"type":"data","sensor":"b","char":"2a37","hex":"0"}', "hex"),
+        ('{"t_ns":1,"type":"data","sensor":"","char":"2a37","hex":"00"}', "sensor"),
+        ('{"t_ns":1,"type":"gap","missed_ns":-1}', "missed_ns"),
+        ('{"t_ns":1,"type":"mark","mark":"m","kind":"k","details":{"x":1e999}}', "details.x"),
+        ('{"t_ns":1,"type":"mark","mark":"m","kind":"k","details":{"x":true}}', "details.x"),
+        ('{"t_ns":1,"type":"mark","mark":"m","kind":"k","details":{"x":NaN}}', ""),
+        ('{"t_ns":1,"type":"mark","mark":"m","kind":"k","at_ns":"1"}', "at_ns"),
+        ('{"t_ns":1,"type":"assigned","sensor":"s","sites":[1]}', "sites"),
+    ],
+)
+def test_damage_is_refused_and_the_key_named(line: str, key: str) -> None:
+    with pytest.raises(RecordingError) as caught:
+        decode_event(line)
+
+    assert caught.value.path == key
+
+
 def test_keys_of_a_later_version_are_passed_over() -> None:
     assert decode_event(
         '{"t_ns":1,"rssi":-70,"type":"data","sensor":"b","char":"2A37","hex":"06 3C"}'

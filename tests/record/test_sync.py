@@ -16,6 +16,7 @@ def test_a_wake_is_answered_though_the_second_is_not_over() -> None:
 
     assert calls.get(timeout=5) == "sync"
     syncer.stop()
+    assert calls.qsize() <= 2  # at the stop and after it; one wake is no reason to run on
 
 
 def test_it_goes_on_by_itself() -> None:

@@ -64,6 +64,16 @@ def test_reads_along_with_a_journal_that_writes_as_fast_as_it_can(tmp_path: Path
     tail.close()
 
 
+def test_tells_which_line_it_could_not_read(tmp_path: Path) -> None:
+    path = tmp_path / "r.jsonl"
+    path.write_text(f"{encode_head(A_HEAD)}\n{encode_event(beat(1))}\n?\n")
+    tail = Tail(path)
+
+    assert tail.poll() == (beat(1),)
+    assert [bad.number for bad in tail.problems.first_bad] == [3]
+    tail.close()
+
+
 def test_a_missing_file_is_refused(tmp_path: Path) -> None:
     with pytest.raises(RecordingError, match="no such file"):
         Tail(tmp_path / "none.jsonl")
