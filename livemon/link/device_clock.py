@@ -24,6 +24,10 @@ class DeviceClock:
         # Arrivals whose offset is smaller than all later ones: the minimum stands first.
         self._envelope: deque[tuple[int, int]] = deque()
 
+    def restart(self) -> None:
+        """Forget what was seen: a sum of RR intervals has lost beats, and lags from now on."""
+        self._envelope.clear()
+
     def taken_ns(self, arrived_ns: int, device_ns: int) -> int:
         """Return when the sample was taken, in session time; never after it arrived."""
         offset_ns = arrived_ns - device_ns

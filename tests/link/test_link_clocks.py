@@ -121,6 +121,15 @@ def test_a_device_that_restarts_its_clock_is_believed_again() -> None:
     assert clock.taken_ns(101 * SECOND_NS, 0) == 101 * SECOND_NS
 
 
+def test_a_sum_of_rr_intervals_is_begun_again_after_lost_beats() -> None:
+    """Two beats were lost: the sum lags by two seconds from then on."""
+    clock = DeviceClock()
+    clock.taken_ns(10 * SECOND_NS, 10 * SECOND_NS)
+    clock.restart()
+
+    assert clock.taken_ns(13 * SECOND_NS, 11 * SECOND_NS) == 13 * SECOND_NS
+
+
 def test_drift_of_the_device_clock_is_followed() -> None:
     """50 ppm for an hour is 180 ms; the envelope of a minute keeps within 3 ms."""
     clock = DeviceClock()

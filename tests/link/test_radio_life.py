@@ -24,7 +24,6 @@ from livemon.decode.adapter_file import StartUpWrite
 from livemon.decode.battery import BATTERY_LEVEL, BATTERY_SERVICE
 from livemon.decode.body_location import BODY_SENSOR_LOCATION, BodyLocation
 from livemon.decode.device_information import DEVICE_INFORMATION_SERVICE, MODEL_NUMBER
-from livemon.decode.uuids import sig_uuid
 from livemon.errors import LinkLost, UsageError
 from livemon.events import LinkDown, LinkUp, Notification
 from livemon.link.airtime import IDLE
@@ -464,11 +463,13 @@ def test_two_remembered_sensors_of_one_name_are_never_mixed_up() -> None:
     assert play(scenario, sensors).each_delivery_was_recorded_once()
 
 
-def test_another_serial_number_gives_a_stranger_away() -> None:
+@pytest.mark.parametrize(
+    "serial", [pytest.param({SERIAL_NUMBER: b"other"}, id="another"), pytest.param({}, id="none")]
+)
+def test_the_serial_number_gives_a_stranger_away(serial: dict[str, bytes]) -> None:
     """The own strap is off; a stranger's of the same name is near, alone and never met before."""
-    serial = sig_uuid(0x2A25)
     own, stranger = strap(1, name="Strap"), strap(9, name="Strap")
-    stranger.readable = {DEVICE_INFORMATION_SERVICE: {serial: b"other"}}
+    stranger.readable = {DEVICE_INFORMATION_SERVICE: serial}
     known = replace(remembered("anna", own), serial="own")
 
     async def scenario(gym: Gym) -> None:
