@@ -12,6 +12,7 @@ from bleak.exc import BleakGATTProtocolError
 from link_gym import (
     HOST,
     OXYGEN_CHARACTERISTIC,
+    SERIAL_NUMBER,
     Gym,
     oximeter,
     plan_for,
