@@ -4,7 +4,11 @@ All are called in the thread of the window and must return at once. `athlete` No
 everybody.
 """
 
+from collections.abc import Mapping
 from typing import Protocol
+
+from livemon.events import MarkValue
+from livemon.monitor.mark_fields import MarkKind
 
 
 class Commands(Protocol):
@@ -27,6 +31,13 @@ class Commands(Protocol):
 
     def finished(self) -> bool:
         """Return whether everything is put away, so that the window may close."""
+
+
+class Marks(Protocol):
+    """Takes what was typed: perceived exertion, lactate, loads, bouts of chosen lanes."""
+
+    def mark(self, athlete: str | None, kind: MarkKind, entered: Mapping[str, MarkValue]) -> None:
+        """Keep what was entered, at this moment; it has been checked."""
 
 
 class ReplayCommands(Protocol):

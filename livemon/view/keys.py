@@ -9,6 +9,7 @@ class Action(Enum):
     """What a key can ask for."""
 
     BOUT = auto()
+    BOUT_ALL = auto()
     NOTE = auto()
     UNDO = auto()
     NEXT = auto()
@@ -48,7 +49,8 @@ class Key:
 
 _MARKING: Final = (
     Key(Action.BOUT, ("Space",), "Space", "begin a bout, or end it"),
-    Key(Action.NOTE, ("M",), "M", "write a note"),
+    Key(Action.BOUT_ALL, ("Shift+Space",), "Shift Space", "the same for everybody"),
+    Key(Action.NOTE, ("M",), "M", "write a note, or a value: rpe 7, la 4.2"),
     Key(Action.UNDO, ("U", "Ctrl+Z"), "U", "take the last mark back"),
 )
 _LOOKING: Final = (

@@ -19,6 +19,8 @@ _SITE_WIDEST: Final = 3.3
 #: Where there is more room, the sites have this share of what number and name leave over.
 _SITES_SHARE: Final = 0.66
 _CHART_LEAST_PX: Final = 60.0
+#: The bar of a selected lane stands here.
+_EDGE_PX: Final = 13.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +77,7 @@ def lane_layout(width: float, height: float, sites: int) -> LaneLayout:
     name_width = min(max(width * 0.20, 2.2 * unit), 0.28 * width)
     rate_width = min(unit * 2.3, width * 0.2)
     clock_width = min(unit * 1.15, width * 0.075)
-    left = 1.4 * pad
+    left = max(1.4 * pad, _EDGE_PX)
     name = Box(left, top, name_width - left, inner_height)
     rate = Box(name_width + pad, top, rate_width - pad, inner_height)
     clock = Box(width - clock_width - 1.4 * pad, top, clock_width, inner_height)

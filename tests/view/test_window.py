@@ -4,7 +4,7 @@ import os
 import signal
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 import pytest
@@ -13,6 +13,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QWidget
 
+from livemon.events import MarkValue
+from livemon.monitor.mark_fields import MarkKind
 from livemon.monitor.snapshot import SessionSnapshot
 from livemon.view.keys import LIVE_KEYS
 from livemon.view.qt.window import LiveWindow
@@ -62,14 +64,29 @@ class Playing:
         self.factors.append(factor)
 
 
+class Marked:
+    """Marks that are only written down."""
+
+    def __init__(self) -> None:
+        self.list: list[tuple[str | None, str, dict[str, MarkValue]]] = []
+
+    def mark(self, athlete: str | None, kind: MarkKind, entered: Mapping[str, MarkValue]) -> None:
+        self.list.append((athlete, kind.value, dict(entered)))
+
+
 class Bench:
     """A window on a snapshot that the test chooses."""
 
     def __init__(self, snapshot: SessionSnapshot | None, replay: Playing | None = None) -> None:
         self.snapshot = snapshot
         self.asked = Asked()
+        self.marked = Marked()
         self.window = LiveWindow(
-            lambda: self.snapshot, self.asked, ViewSettings(theme=ThemeChoice.DARK), replay=replay
+            lambda: self.snapshot,
+            self.asked,
+            ViewSettings(theme=ThemeChoice.DARK),
+            replay=replay,
+            marks=self.marked,
         )
         self.window.resize(1366, 768)
         self.window.show()
@@ -214,12 +231,37 @@ def test_a_note_is_written_and_escape_drops_one(closed: list[Bench]) -> None:
     line = QApplication.focusWidget()
     QTest.keyClicks(line, "f t v grip slips")
     QTest.keyClick(line, Qt.Key.Key_Return)
-    assert shown.asked.list == [("note", "a3", "f t v grip slips")]
+    assert shown.marked.list == [("a3", "note", {"text": "f t v grip slips"})]
 
     shown.press(Qt.Key.Key_M)
     QTest.keyClicks(QApplication.focusWidget(), "no")
     shown.press(Qt.Key.Key_Escape)
-    assert len(shown.asked.list) == 1
+    assert len(shown.marked.list) == 1
+
+
+def test_a_value_for_a_lane_by_its_number(closed: list[Bench]) -> None:
+    shown = bench(closed, two_lanes())
+    shown.press(Qt.Key.Key_M)
+    line = QApplication.focusWidget()
+    QTest.keyClicks(line, "2 la 42")
+    QTest.keyClick(line, Qt.Key.Key_Return)
+    assert shown.marked.list == []
+    assert "0.1 to 30 mmol/L" in line.accessibleDescription()
+
+    QTest.keyClick(line, Qt.Key.Key_Backspace)
+    QTest.keyClick(line, Qt.Key.Key_Return)
+    assert shown.marked.list == [("a7", "lactate", {"lactate_mmol_l": "4"})]
+    assert not line.isVisible()
+
+
+def test_bouts_of_everybody_end_together_and_begin_together(closed: list[Bench]) -> None:
+    shown = bench(closed, two_lanes())
+    QTest.keyClick(shown.window, Qt.Key.Key_Space, Qt.KeyboardModifier.ShiftModifier)
+    shown.snapshot = scenes.session(scenes.recovering())
+    shown.look()
+    QTest.keyClick(shown.window, Qt.Key.Key_Space, Qt.KeyboardModifier.ShiftModifier)
+
+    assert shown.asked.list == [("end", None), ("begin", None, "", None)]
 
 
 def test_a_warning_is_seen_set_aside_and_put_back(closed: list[Bench]) -> None:

@@ -8,7 +8,7 @@ from types import TracebackType
 from PySide6.QtWidgets import QApplication
 
 from livemon.errors import UsageError
-from livemon.view.commands import Commands, ReplayCommands
+from livemon.view.commands import Commands, Marks, ReplayCommands
 from livemon.view.qt.canary import qt_binding_is_sane
 from livemon.view.qt.window import Latest, LiveWindow
 from livemon.view.settings import ViewSettings
@@ -23,6 +23,7 @@ def run_window(
     settings: ViewSettings | None = None,
     *,
     replay: ReplayCommands | None = None,
+    marks: Marks | None = None,
     notices: Callable[[], tuple[str, ...]] = tuple,
     size: tuple[int, int] | None = None,
     remember: Callable[[tuple[int, int]], None] = lambda size: None,
@@ -38,6 +39,7 @@ def run_window(
         settings: what may be chosen about the screen.
         commands: carries out what people ask for; `stop` is called once, when the window closes.
         replay: for a recording, what only a recording can do.
+        marks: takes what is typed; without it only notes can be.
         notices: words of the program itself, shown at the edge.
         size: of the window, as remembered; None for the first time.
         remember: told the size when the window closes.
@@ -55,7 +57,7 @@ def run_window(
             'install another: pip install "PySide6-Essentials>=6.8,<6.12"'
         )
     window = LiveWindow(
-        latest, commands, settings or ViewSettings(), replay=replay, notices=notices
+        latest, commands, settings or ViewSettings(), replay=replay, marks=marks, notices=notices
     )
     window.resize(*_visible(application, size or _FIRST_SIZE))
     failures: list[BaseException] = []

@@ -1,16 +1,17 @@
-"""What may lie over a page: the list of keys, the table of values, the line for a note."""
+"""What may lie over a page: the list of keys, the table of values, the line to type in."""
 
 from typing import Final
 
 from PySide6.QtCore import QRect, QSize
-from PySide6.QtWidgets import QLineEdit, QWidget
+from PySide6.QtWidgets import QWidget
 
 from livemon.view.keys import Key
+from livemon.view.qt.entry_line import EntryLine
 from livemon.view.qt.help_panel import HelpPanel
 from livemon.view.qt.value_table import ValueTable
 
 _TABLE_SHARE: Final = 0.34
-_NOTE_PX: Final = 40
+_FOOT_PX: Final = 24
 
 
 class Overlays:
@@ -23,10 +24,8 @@ class Overlays:
     def __init__(self, keys: tuple[Key, ...], over: QWidget) -> None:
         self.values = ValueTable(over)
         self._help = HelpPanel(keys, over)
-        self._note = QLineEdit(over)
-        self._note.setPlaceholderText("Note for this moment; Enter keeps it, Esc drops it")
-        self._note.setAccessibleName("Note")
-        for each in (self.values, self._help, self._note):
+        self.entry = EntryLine(over)
+        for each in (self.values, self._help, self.entry):
             each.hide()
 
     def toggle_values(self) -> None:
@@ -37,23 +36,9 @@ class Overlays:
         """Show or hide the list of keys."""
         _toggle(self._help)
 
-    def ask_for_note(self) -> None:
-        """Open an empty line."""
-        self._note.clear()
-        self._note.show()
-        self._note.raise_()
-        self._note.setFocus()
-
-    def take_note(self) -> str | None:
-        """Close the line and return what stands in it; None when it wasn't open."""
-        if self._note.isHidden():
-            return None
-        self._note.hide()
-        return self._note.text().strip()
-
     def close_topmost(self) -> bool:
         """Close what lies on top; return False when nothing did."""
-        for each in (self._note, self._help, self.values):
+        for each in (self.entry, self._help, self.values):
             if not each.isHidden():
                 each.hide()
                 return True
@@ -67,7 +52,8 @@ class Overlays:
         panel = self._help.sizeHint().boundedTo(size)
         left, top = (width - panel.width()) // 2, (height - panel.height()) // 2
         self._help.setGeometry(QRect(left, top, panel.width(), panel.height()))
-        self._note.setGeometry(width // 5, height - 2 * _NOTE_PX, width * 3 // 5, _NOTE_PX)
+        line = self.entry.sizeHint().height()
+        self.entry.setGeometry(width // 6, height - line - _FOOT_PX, width * 2 // 3, line)
         return QRect(0, 0, width - table, height)
 
 

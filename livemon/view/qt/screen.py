@@ -31,7 +31,7 @@ from livemon.view.standstill import Pulse, lanes_now, pace_now
 class Screen(QWidget):
     """Message, Pace and Lanes pages; which athlete is chosen, and which page is wanted."""
 
-    note_written = Signal(str)
+    entered = Signal(str)
 
     def __init__(
         self,
@@ -68,6 +68,11 @@ class Screen(QWidget):
         if self._chosen in by_id:
             return by_id[self._chosen]
         return self._lanes[0] if self._lanes else None
+
+    @property
+    def lanes(self) -> tuple[LaneState, ...]:
+        """Everybody, in the order of the lane numbers."""
+        return self._lanes
 
     @property
     def _shows_lanes(self) -> bool:
@@ -119,9 +124,19 @@ class Screen(QWidget):
         self._message.show_words(title, lines, "")
         self._pages.setCurrentWidget(self._message)
 
-    def ask_for_note(self) -> None:
-        """Open the line for a note."""
-        self._over.ask_for_note()
+    def ask_for_entry(self) -> None:
+        """Open the line for a note or a value."""
+        self._over.entry.ask()
+        self._place()
+
+    def close_entry(self) -> None:
+        """What was entered is kept."""
+        self._over.entry.hide()
+        self.setFocus()
+
+    def refuse_entry(self, problem: str) -> None:
+        """What was entered can't be; say why and let it be changed."""
+        self._over.entry.refuse(problem)
 
     def toggle_values(self) -> None:
         """Show or hide the table of values beside the page."""
@@ -134,14 +149,11 @@ class Screen(QWidget):
         self._place()
 
     def enter(self) -> None:
-        """Keep the note that is being written, or open the chosen athlete's own page."""
-        note = self._over.take_note()
-        if note is None:
+        """Hand over what was typed, or open the chosen athlete's own page."""
+        if self._over.entry.isHidden():
             self._wants_lanes = False
-            return
-        self.setFocus()
-        if note:
-            self.note_written.emit(note)
+        else:
+            self.entered.emit(self._over.entry.text())
 
     def go_back(self) -> bool:
         """Close what lies over the page, or go back to all; return False at the outermost."""

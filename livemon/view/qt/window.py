@@ -11,8 +11,10 @@ from PySide6.QtCore import QElapsedTimer, Qt, QTimer
 from PySide6.QtGui import QCloseEvent, QGuiApplication, QKeySequence, QShortcut
 from PySide6.QtWidgets import QMainWindow
 
+from livemon.errors import UsageError
 from livemon.monitor.snapshot import LaneState, SessionSnapshot
-from livemon.view.commands import Commands, ReplayCommands
+from livemon.view.commands import Commands, Marks, ReplayCommands
+from livemon.view.entry import read_entry
 from livemon.view.keys import LIVE_KEYS, REPLAY_KEYS, Action
 from livemon.view.qt.colours import palette
 from livemon.view.qt.lettering import Lettering
@@ -35,6 +37,7 @@ class LiveWindow(QMainWindow):
 
     Args:
         latest: the newest snapshot, or None before the first.
+        marks: takes what is typed; without it only notes can be.
         notices: words of the program itself ("recording", "disk full: not recording").
     """
 
@@ -45,12 +48,14 @@ class LiveWindow(QMainWindow):
         settings: ViewSettings,
         *,
         replay: ReplayCommands | None = None,
+        marks: Marks | None = None,
         notices: Callable[[], tuple[str, ...]] = tuple,
     ) -> None:
         super().__init__()
         self.setWindowTitle("livemon")
         self.setMinimumSize(800, 480)
-        self._latest, self._commands, self._replay = latest, commands, replay
+        self._latest, self._commands = latest, commands
+        self._replay, self._marks = replay, marks
         self._notices = notices
         self._theme_choice = settings.theme
         self._motion = settings.motion
@@ -61,7 +66,7 @@ class LiveWindow(QMainWindow):
         self._screen = Screen(self._look(), settings, keys, self)
         self.setCentralWidget(self._screen)
         self._screen.setFocus()  # of the window; Tab leads into the page from there
-        self._screen.note_written.connect(self._keep_note)
+        self._screen.entered.connect(self._keep_entry)
         self._actions = self._listed_actions()
         for key in keys:
             for sequence in key.keys:
@@ -125,7 +130,8 @@ class LiveWindow(QMainWindow):
         screen = self._screen
         return {
             Action.BOUT: self._toggle_bout,
-            Action.NOTE: screen.ask_for_note,
+            Action.BOUT_ALL: self._toggle_all_bouts,
+            Action.NOTE: screen.ask_for_entry,
             Action.UNDO: self._commands.undo,
             Action.LANES: screen.open_lanes,
             Action.OPEN: screen.enter,
@@ -156,9 +162,31 @@ class LiveWindow(QMainWindow):
         else:
             self._commands.begin_bout(lane.athlete, "", None)
 
-    def _keep_note(self, text: str) -> None:
+    def _toggle_all_bouts(self) -> None:
+        """Begin a bout in all lanes, or end it in all if anybody still works."""
+        if any(_working(lane) for lane in self._screen.lanes):
+            self._commands.end_bout(None)
+        elif self._screen.lanes:
+            self._commands.begin_bout(None, "", None)
+
+    def _keep_entry(self, text: str) -> None:
         lane = self._screen.chosen
-        self._commands.note(None if lane is None else lane.athlete, text)
+        chosen = None if lane is None else lane.athlete
+        try:
+            self._keep(text, chosen)
+        except UsageError as problem:
+            self._screen.refuse_entry(str(problem))
+        else:
+            self._screen.close_entry()
+
+    def _keep(self, text: str, chosen: str | None) -> None:
+        if self._marks is None:
+            if text:
+                self._commands.note(chosen, text)
+            return
+        roster = tuple(lane.athlete for lane in self._screen.lanes)
+        for entry in read_entry(text, roster, chosen):
+            self._marks.mark(entry.athlete, entry.kind, dict(entry.entered))
 
     def _back(self) -> None:
         if not self._screen.go_back() and self.isFullScreen():
