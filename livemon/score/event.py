@@ -88,7 +88,7 @@ def verdicts(true: Truth, site: SiteTruth, observable: Bools) -> Verdicts:
     )
     onset = site.slope_pct_per_min - site.drift_pct_per_min
     moments = np.full(len(true.t_s), Moment.FALSE, dtype=np.int8)
-    sinking = true.working & (site.slope_pct_per_min < -SLOW_PCT_PER_MIN)
+    sinking = site.slope_pct_per_min < -SLOW_PCT_PER_MIN
     drifting = (site.drift_pct_per_min < -SLOW_PCT_PER_MIN) & ~falling
     slow = drifting & (site.drift_pct_per_min >= -FALL_PCT_PER_MIN)
     moments[sinking & slow] = Moment.SLOW

@@ -7,7 +7,6 @@ papers) and know nothing of how the warning works.
 from collections.abc import Callable
 from typing import Final
 
-import numpy as np
 from numpy.random import Generator
 
 from livemon.score.answers import fall, level, refilling, settled_after_s, slope
@@ -16,6 +15,10 @@ from livemon.score.plan import Plan, body, recovery, rest, work, work_bpm
 from livemon.synthetic.script import Leg, Phase, SitePhase
 
 Scenario = Callable[[Generator], Plan]
+
+#: Pace changes move heart rate between these.
+_SLOWEST_BPM: Final = 105.0
+_FASTEST_BPM: Final = 185.0
 
 
 def resting(rng: Generator) -> Plan:
@@ -67,12 +70,13 @@ def pace_changes(rng: Generator) -> Plan:
     athlete = body(rng)
     muscle = athlete.muscles[0]
     phases, changes, bpm = [rest(rng, athlete, 60)], [], work_bpm(rng) - 15
+    own = float(rng.uniform(-6, 6))
     for _ in range(5):
         changes.append(sum(p.seconds for p in phases))
         seconds = float(rng.uniform(120, 240))
         step = float(rng.choice((-1, 1)) * rng.uniform(8, 25))
-        bpm = float(np.clip(bpm + step, 105, 185))
-        depth = float(np.clip((bpm - 100) / 85 * 35 + rng.uniform(-6, 6), 2, 45))
+        bpm += step if _SLOWEST_BPM < bpm + step < _FASTEST_BPM else -step
+        depth = max((bpm - 100) / 85 * 35 + own + float(rng.uniform(-1.5, 1.5)), 2.0)
         phases.append(work(rng, seconds, bpm, level(rng, muscle, depth)))
     phases.append(recovery(rng, athlete, 120))
     return Plan(athlete, tuple(phases), pace_changes_s=tuple(changes[1:]))

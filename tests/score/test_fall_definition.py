@@ -181,8 +181,8 @@ def test_what_is_a_border_case(drift: float, onset: float, left: float, counts_a
     assert moment(judged(true).moments, 30.0) is counts_as
 
 
-def test_at_rest_a_slow_drift_is_no_border_case() -> None:
-    drift = pieces((60, -1.0))
-    seen = judged(made(drift, working=np.zeros(len(drift), dtype=bool)))
+@pytest.mark.parametrize(("drift", "counts_as"), [(-1.0, Moment.SLOW), (-2.0, Moment.FALSE)])
+def test_at_rest_only_a_slow_drift_is_a_border_case(drift: float, counts_as: Moment) -> None:
+    still = np.zeros(600, dtype=bool)
 
-    assert moment(seen.moments, 30.0) is Moment.FALSE
+    assert moment(judged(made(pieces((60, drift)), working=still)).moments, 30.0) is counts_as

@@ -1,5 +1,7 @@
 """Traces: the same for the same key, apart for the two families, and what their names say."""
 
+from itertools import pairwise
+
 import numpy as np
 import pytest
 
@@ -81,3 +83,10 @@ def test_the_parts_of_the_noise_add_up_to_its_size() -> None:
         sensor = oximeter(rng, conditions, 600.0)
         parts = (sensor.white_sd, sensor.wander_sd, sensor.slow_sd, sensor.ripple_sd)
         assert np.hypot.reduce(parts) == pytest.approx(conditions.noise_sd)
+
+
+def test_every_pace_change_moves_heart_rate() -> None:
+    for number in range(20):
+        phases = trace(TraceKey(Family.TUNING, "pace changes", number)).plan.phases[1:-1]
+        for before, after in pairwise(phases):
+            assert 8 <= abs(after.heart_rate_bpm - before.heart_rate_bpm) <= 25
