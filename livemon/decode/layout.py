@@ -83,12 +83,12 @@ class Field:
     unit: str
     low: float
     high: float
-    not_known: tuple[float, ...] = ()
-    present_if: Condition | None = None
-    known_if: Condition | None = None
-    modulo: int | None = None
-    means_contact: tuple[int, ...] = ()
-    shares: bool = False
+    not_known: tuple[float, ...]
+    present_if: Condition | None
+    known_if: Condition | None
+    modulo: int | None
+    means_contact: tuple[int, ...]
+    shares: bool
 
 
 @dataclass(frozen=True, slots=True)

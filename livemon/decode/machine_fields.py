@@ -144,7 +144,7 @@ TREADMILL: Final = Machine(
         Row(9, (Part("met", 1),)),
         Row(10, _ELAPSED),
         Row(11, _REMAINING),
-        Row(12, (Part("force_n", 2, signed=True, not_known=0x7FFF), *_POWER)),
+        Row(12, (Part("force_n", 2, signed=True), *_POWER)),
     ),
 )
 

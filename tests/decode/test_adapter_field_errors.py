@@ -145,6 +145,12 @@ WRONG = [
         id="presence bit",
     ),
     pytest.param(
+        "field[0].present_if.is",
+        "expected a whole number from 0 to 1, found 2",
+        smo2("present_if = { offset = 4, bit = 1, is = 2 }"),
+        id="a bit that is 2",
+    ),
+    pytest.param(
         "field[0].known_if.offset",
         "missing",
         smo2("known_if = { bit = 1 }"),

@@ -68,6 +68,14 @@ def test_one_thing_changed_gives_that_finding(old: str, new: str, finding: str) 
     assert finding in found
 
 
+def test_what_every_link_carries_is_not_remarked_on() -> None:
+    """20 octets: ATT_MTU 23 less 3 (Bluetooth Core Specification, Vol 3 Part F)."""
+    write = '[[start_up]]\ncharacteristic = "2A37"\noctets = "' + "00" * 20 + '"\n'
+    text = GOOD.replace("rate_hz = 4\n", "rate_hz = 4\nmin_len = 20\n" + write)
+
+    assert check_adapter(text, where="full") == ()
+
+
 def test_a_reading_that_can_not_be_unknown() -> None:
     text = GOOD.replace(CONTACT, "").replace("not_known = [65535]\n", "")
 

@@ -55,7 +55,11 @@ def test_power(payload: str, expected: PowerMeasurement) -> None:
         ("10 00 4B 01 39 30 00 00 00", "wheel event time"),
         ("20 00 70 01 90", "crank revolutions"),
         ("20 00 70 01 90 01 00", "crank event time"),
+        ("40 00 70 01 00 00 00", "extreme forces"),
+        ("80 00 70 01 00 00 00", "extreme torques"),
         ("00 01 70 01 BC 3A", "extreme angles"),
+        ("00 02 70 01 00", "top dead spot"),
+        ("00 04 70 01 00", "bottom dead spot"),
         ("00 08 40 01 0A", "accumulated energy"),
     ],
 )
@@ -116,3 +120,13 @@ def test_a_speed_sensor_ticks_in_1024ths() -> None:
     assert fast.speed_m_per_s == pytest.approx(8.4)
     assert unknown.speed_m_per_s is None
     assert fast.cadence_per_min is None
+
+
+def test_a_cadence_sensor_gives_revolutions_a_minute() -> None:
+    """2 revolutions in 1024 ticks of 1/1024 s."""
+    decoder = CyclingDecoder()
+
+    decoder.decode(bytes.fromhex("02 00 00 00 00"), 1.0, "crank")
+    (turning,) = decoder.decode(bytes.fromhex("02 02 00 00 04"), 2.0, "crank")
+
+    assert turning.cadence_per_min == 120.0
