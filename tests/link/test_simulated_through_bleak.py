@@ -1,21 +1,27 @@
 """The simulated radio seen through the real bleak, without anything of ours between."""
 
 import asyncio
+from collections.abc import Iterator
 
 import bleak
+import numpy as np
 import pytest
 from bleak.exc import BleakCharacteristicNotFoundError, BleakDBusError, BleakError
 from bumble.profiles.heart_rate_service import HeartRateService
 from link_gym import strap
 
+from livemon.decode.adapter import parse_adapter
 from livemon.decode.battery import BATTERY_LEVEL
 from livemon.decode.heart_rate import HEART_RATE_MEASUREMENT
+from livemon.decode.shipped import shipped_adapters
 from livemon.link.plan import HEART_RATE_SERVICE
 from livemon.link.simulated.air import Air
 from livemon.link.simulated.backends import backends
-from livemon.link.simulated.cast import cast
-from livemon.link.simulated.sensor import SimulatedSensor
+from livemon.link.simulated.devices import invented_oximeter, invented_strap
+from livemon.link.simulated.sensor import Packet, SimulatedSensor
 from livemon.link.simulated.virtual_loop import run_virtually
+from livemon.synthetic.sessions import IN_BALANCE
+from livemon.synthetic.training import ADAPTER, packets_of
 
 
 async def found(air: Air, sensor: SimulatedSensor) -> bleak.BLEDevice:
@@ -113,36 +119,43 @@ def test_a_characteristic_that_is_not_there_has_bleaks_own_error() -> None:
     run_virtually(main())
 
 
-def test_the_cast_sends_heart_rates_that_bumble_reads_too() -> None:
-    """Google's Bumble decodes what an invented strap of the gym puts on the air."""
-    strap_of_one = cast(athletes=1, seed=1).devices["a1-strap"]
+def sent_by_the_strap_of_the_training() -> Iterator[Packet]:
+    for one in packets_of(IN_BALANCE, np.random.default_rng(1)):
+        if one.characteristic == HEART_RATE_MEASUREMENT:
+            yield Packet(one.t_s, one.characteristic, one.payload)
 
-    for _, packet in zip(range(600), strap_of_one.packets, strict=False):
-        measured = HeartRateService.HeartRateMeasurement.from_bytes(packet.payload)
+
+def test_an_invented_strap_sends_heart_rates_that_bumble_reads_too() -> None:
+    """Google's Bumble decodes what goes out on the air."""
+
+    async def main() -> list[bytes]:
+        air, heard = Air(), []
+        sensor = invented_strap("C0:00:00:00:00:01", "x", sent_by_the_strap_of_the_training())
+        air.add(sensor)
+        device = await found(air, sensor)
+        async with bleak.BleakClient(device, backend=backends(air).client) as client:
+            await client.start_notify(HEART_RATE_MEASUREMENT, lambda _, data: heard.append(data))
+            await asyncio.sleep(600)
+        air.close()
+        return heard
+
+    heard = run_virtually(main())
+
+    assert len(heard) > 550
+    for payload in heard:
+        measured = HeartRateService.HeartRateMeasurement.from_bytes(bytes(payload))
         assert 40 <= measured.heart_rate <= 220
 
 
-def test_the_same_seed_gives_the_same_bytes_and_another_gives_others() -> None:
-    def first(seed: int) -> dict[str, list[bytes]]:
-        return {
-            sensor: [packet.payload for _, packet in zip(range(50), one.packets, strict=False)]
-            for sensor, one in cast(athletes=1, seed=seed).devices.items()
-        }
+def test_invented_sensors_say_when_they_lie_on_no_skin() -> None:
+    adapter = parse_adapter(shipped_adapters()[ADAPTER], where=ADAPTER)
+    oximeter = invented_oximeter("D0:00:00:00:00:01", "x", iter(()), adapter)
+    strap_ = invented_strap("C0:00:00:00:00:01", "x", iter(()))
+    worn = adapter.encode({"smo2": 61.3, "thb": 12.0, "sequence": 77.0, "contact": 1.0})
 
-    once = first(1)
+    off = oximeter.off_skin(adapter.characteristic, worn)
 
-    assert first(1) == once
-    assert first(2) != once
-
-
-def test_sensors_of_the_cast_say_when_they_lie_on_no_skin() -> None:
-    one = cast(athletes=1, seed=1)
-    adapter_uuid = one.plans[1].channels[0].characteristic
-    worn = next(one.devices["a1-thigh"].packets)
-    off = one.devices["a1-thigh"].off_skin(adapter_uuid, worn.payload)
-
-    assert worn.payload[5] & 1
-    assert not off[5] & 1
-    assert off[0:2] == b"\xff\xff"
-    assert off[4] == worn.payload[4]  # the packet counter goes on
-    assert one.devices["a1-strap"].off_skin(HEART_RATE_MEASUREMENT, b"\x06\x50") == b"\x04\x00"
+    assert (worn[5] & 1, off[5] & 1) == (1, 0)
+    assert off[0:2] == b"\xff\xff"  # no reading
+    assert off[4] == 77  # the packet counter goes on
+    assert strap_.off_skin(HEART_RATE_MEASUREMENT, b"\x06\x50") == b"\x04\x00"
