@@ -43,8 +43,9 @@ def find(analysis: AthleteAnalysis, idle_sites: frozenset[str]) -> Findings:
 def _done(analysis: AthleteAnalysis) -> str:
     """Say what was done: how many bouts, of what, how hard, how long, at which heart rate."""
     bouts = [b.bout for b in analysis.bouts]
-    kinds = " and ".join(dict.fromkeys(b.kind for b in bouts if b.kind)) or "work"
-    said = f"You did {len(bouts)} {'bout' if len(bouts) == 1 else 'bouts'} of {kinds}"
+    kinds = list(dict.fromkeys(b.kind for b in bouts if b.kind))
+    what = f"{len(kinds)} kinds of work" if len(kinds) > 2 else " and ".join(kinds) or "work"
+    said = f"You did {len(bouts)} {'bout' if len(bouts) == 1 else 'bouts'} of {what}"
     loads = [b.intensity for b in bouts if b.intensity is not None]
     if loads and len({i.unit for i in loads}) == 1:
         said += f", {_range([i.value for i in loads], loads[0].unit)}"

@@ -108,7 +108,8 @@ def _legend(words: tuple[Balance, ...]) -> str:
 
 def _bout(found: BoutAnalysis, record: AthleteRecord, levels: tuple[float, float]) -> str:
     bout = found.bout
-    load = amount(bout.intensity.value, bout.intensity.unit) if bout.intensity else bout.kind
+    load = amount(bout.intensity.value, bout.intensity.unit) if bout.intensity else ""
+    what = ", ".join(part for part in (bout.kind, load) if part)
     working = [m for m in found.muscles if m.site not in record.idle_sites]
     word = ONE_WORD[working[0].word.balance] if working else NOTHING
     facts = [
@@ -120,7 +121,7 @@ def _bout(found: BoutAnalysis, record: AthleteRecord, levels: tuple[float, float
     lines = "<br>".join(escape(fact) for fact in facts if fact)
     return (
         f'<div class="bout"><div class="title"><b>{bout.number}</b>'
-        f"<span>{escape(load)}</span><span>{clock(bout.duration_s)}</span></div>"
+        f"<span>{escape(what)}</span><span>{clock(bout.duration_s)}</span></div>"
         f'<p class="word">{escape(word)}</p>{bout_picture(found, record.smo2, levels)}'
         f'<div class="facts">{lines}</div></div>'
     )
