@@ -83,6 +83,15 @@ def test_without_noise_a_ramp_is_seen_when_its_energy_reaches_the_limit() -> Non
     assert first_alarm(np.zeros(199), ramp, 8.0) is None
 
 
+def test_fewer_beginnings_are_still_beginnings() -> None:
+    """A step at reading 40, looked for at every 8th: seen where the sum from 40 on says."""
+    x = np.concatenate((np.full(40, -1.0), np.full(60, 1.0)))
+    shape = np.full(50, 1.0)
+
+    assert first_alarm(x, shape, 5.0, every=8) == first_alarm(x, shape, 5.0) == 49
+    assert first_alarm(x, shape, 5.0, every=32) == 64 + 9
+
+
 SENSORS = [
     pytest.param(Oximeter(white_sd=1.0, wander_sd=0.0, ripple_sd=0.0), id="white"),
     pytest.param(Oximeter(rate_hz=5.0, white_sd=0.2, wander_sd=1.5, ripple_sd=0.0), id="wander"),
