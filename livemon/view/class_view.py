@@ -31,6 +31,10 @@ class ClassView:
         self._order = self._calm.arrange(urgency, snapshot.t_s, self._pinned)
         return lanes_after_conduct(present_lanes(models, self._order, remarks), conduct)
 
+    def use(self, settings: ViewSettings) -> None:
+        """Word lanes by these settings from now on."""
+        self._settings = settings
+
     def toggle_pin(self, athlete: str) -> None:
         """Keep this lane on top, or no longer."""
         self._pinned ^= {athlete}

@@ -40,12 +40,13 @@ def pixel_mm(dots_per_inch: float) -> float:
     return _MM_PER_INCH / dots_per_inch
 
 
-def legibility_words(capital_px: float, pixel_mm: float, distance_m: float) -> str:
+def legibility_words(capital_px: float, pixel_mm: float, from_m: float) -> str:
     """Say how well digits of this height can be read from there."""
-    angle = arcminutes(capital_px * pixel_mm, distance_m)
-    seen = f"{angle:.0f}′ at {distance_m:g} m"
+    height = capital_px * pixel_mm
+    angle = arcminutes(height, from_m)
+    seen = f"{angle:.0f}′ at {from_m:g} m"
     if angle >= PREFERRED_ARCMIN:
         return f"{seen}: easy to read"
     if angle >= LEAST_ARCMIN:
         return f"{seen}: readable"
-    return f"{seen}: too small, come closer or enlarge the window"
+    return f"{seen}: too small; readable to {distance_m(height, LEAST_ARCMIN):.1f} m"

@@ -1,15 +1,8 @@
-"""What a person may choose about the screen."""
+"""What a person may choose about the screen, each with its default and the reason for it."""
 
 from dataclasses import dataclass
 from enum import Enum
 from typing import Final
-
-#: A bout of five minutes and the recovery before it fit (common practice, no source).
-_WINDOW_S: Final = 360.0
-#: Where the athlete stands while pacing from a laptop on a bench (common practice, no source).
-_DISTANCE_M: Final = 3.0
-#: Most cells sag fast below this; time to charge or change (common practice, no source).
-_BATTERY_LOW_PCT: Final = 20
 
 
 class ThemeChoice(Enum):
@@ -22,19 +15,31 @@ class ThemeChoice(Enum):
 
 @dataclass(frozen=True, slots=True)
 class ViewSettings:
-    """Defaults with their reasons above.
+    """All that may be chosen; the reasons stand in REASONS below.
 
     Attributes:
         window_s: how much of the past the strip chart shows.
         distance_m: from which the primary numbers should be readable.
-        pixel_mm: measured size of a pixel; None believes what the screen reports, which is
-            often wrong.
-        motion: False keeps everything still: no blinking frame, no sliding lanes.
+        pixel_mm: measured size of a pixel; None believes what the screen reports.
+        motion: False keeps everything still: no frame blinks.
+        battery_low_pct: at and below this a battery is spoken of.
     """
 
-    window_s: float = _WINDOW_S
-    distance_m: float = _DISTANCE_M
+    window_s: float = 360.0
+    distance_m: float = 3.0
     pixel_mm: float | None = None
     theme: ThemeChoice = ThemeChoice.SYSTEM
     motion: bool = True
-    battery_low_pct: int = _BATTERY_LOW_PCT
+    battery_low_pct: int = 20
+
+
+#: Why each default is what it is; shown beside it. All are common practice without a source,
+#: unless one is named.
+REASONS: Final = {
+    "window_s": "A bout of five minutes and the end of the recovery before it fit.",
+    "distance_m": "From a laptop on a bench to whoever trains before it.",
+    "pixel_mm": "Screens often report their size wrongly; measure the bar with a ruler.",
+    "theme": "As the system does; dark dazzles less in a dim hall, light reads better in sun.",
+    "motion": "A blinking frame is seen from the corner of the eye. Words never blink.",
+    "battery_low_pct": "Most cells sag fast below this; time to charge before the next session.",
+}

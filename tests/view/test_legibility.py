@@ -37,7 +37,7 @@ def test_a_fourteen_inch_screen_needs_108_pixels_at_three_metres() -> None:
     [
         (109, "20′ at 3 m: easy to read"),
         (90, "17′ at 3 m: readable"),
-        (60, "11′ at 3 m: too small, come closer or enlarge the window"),
+        (60, "11′ at 3 m: too small; readable to 2.1 m"),
     ],
 )
 def test_words(pixels: float, words: str) -> None:

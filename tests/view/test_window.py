@@ -5,20 +5,20 @@ import signal
 import subprocess
 import sys
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
+from dataclasses import fields, replace
 
 import pytest
 import scenes
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication, QLabel, QWidget
 
 from livemon.events import MarkValue
 from livemon.monitor.mark_fields import MarkKind
 from livemon.monitor.snapshot import SessionSnapshot
 from livemon.view.keys import LIVE_KEYS
 from livemon.view.qt.window import LiveWindow
-from livemon.view.settings import ThemeChoice, ViewSettings
+from livemon.view.settings import REASONS, ThemeChoice, ViewSettings
 
 
 class Asked:
@@ -81,12 +81,14 @@ class Bench:
         self.snapshot = snapshot
         self.asked = Asked()
         self.marked = Marked()
+        self.chosen: list[ViewSettings] = []
         self.window = LiveWindow(
             lambda: self.snapshot,
             self.asked,
             ViewSettings(theme=ThemeChoice.DARK),
             replay=replay,
             marks=self.marked,
+            chosen=self.chosen.append,
         )
         self.window.resize(1366, 768)
         self.window.show()
@@ -323,6 +325,29 @@ def test_theme_changes_and_is_followed_everywhere(closed: list[Bench]) -> None:
     light = shown.window.grab().toImage().pixelColor(2, 2).lightness()
 
     assert dark < 60 < 200 < light
+
+
+def test_settings_show_at_once_and_are_told(closed: list[Bench]) -> None:
+    shown = bench(closed, scenes.session(scenes.quiet()))
+    shown.press(Qt.Key.Key_Comma)
+    shown.look()
+    panel = next(
+        part for part in shown.window.findChildren(QWidget) if part.accessibleName() == "Settings"
+    )
+    rows = {part.accessibleName(): part for part in panel.findChildren(QWidget)}
+    assert any("at 3 m" in label.text() for label in panel.findChildren(QLabel))
+
+    rows["Theme"].setCurrentText("light")
+    rows["Read from"].setValue(5.0)
+    shown.look()
+    assert [settings.theme for settings in shown.chosen] == [ThemeChoice.LIGHT] * 2
+    assert shown.chosen[-1].distance_m == 5.0
+    assert any("at 5 m" in label.text() for label in panel.findChildren(QLabel))
+    assert shown.window.grab().toImage().pixelColor(2, 2).lightness() > 200
+
+
+def test_every_setting_has_its_reason() -> None:
+    assert set(REASONS) == {field.name for field in fields(ViewSettings)}
 
 
 def test_full_screen_and_back(closed: list[Bench]) -> None:

@@ -25,6 +25,7 @@ def run_window(
     replay: ReplayCommands | None = None,
     marks: Marks | None = None,
     notices: Callable[[], tuple[str, ...]] = tuple,
+    chosen: Callable[[ViewSettings], None] = lambda settings: None,
     size: tuple[int, int] | None = None,
     remember: Callable[[tuple[int, int]], None] = lambda size: None,
     shown: Callable[[LiveWindow], None] = lambda window: None,
@@ -41,6 +42,7 @@ def run_window(
         replay: for a recording, what only a recording can do.
         marks: takes what is typed; without it only notes can be.
         notices: words of the program itself, shown at the edge.
+        chosen: told the settings whenever a person changes them, to be remembered.
         size: of the window, as remembered; None for the first time.
         remember: told the size when the window closes.
         shown: told once the window is on the screen.
@@ -57,7 +59,13 @@ def run_window(
             'install another: pip install "PySide6-Essentials>=6.8,<6.12"'
         )
     window = LiveWindow(
-        latest, commands, settings or ViewSettings(), replay=replay, marks=marks, notices=notices
+        latest,
+        commands,
+        settings or ViewSettings(),
+        replay=replay,
+        marks=marks,
+        notices=notices,
+        chosen=chosen,
     )
     window.resize(*_visible(application, size or _FIRST_SIZE))
     failures: list[BaseException] = []

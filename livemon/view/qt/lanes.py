@@ -72,6 +72,12 @@ class LanesPage(QWidget):
         self._shown = 0
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
 
+    @property
+    def digit_px(self) -> float:
+        """How tall the digits of heart rate are, the tallest on a strip."""
+        strips = self._strips[: self._shown]
+        return max((line.capital_px for strip in strips for line in strip.written), default=0.0)
+
     def set_look(self, look: Look) -> None:
         """Draw in these colours from now on."""
         self._look = look

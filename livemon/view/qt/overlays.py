@@ -1,4 +1,4 @@
-"""What may lie over a page: the list of keys, the table of values, the line to type in."""
+"""What may lie over a page: keys, table of values, settings, and the line to type in."""
 
 from typing import Final
 
@@ -8,24 +8,27 @@ from PySide6.QtWidgets import QWidget
 from livemon.view.keys import Key
 from livemon.view.qt.entry_line import EntryLine
 from livemon.view.qt.help_panel import HelpPanel
+from livemon.view.qt.settings_panel import SettingsPanel
 from livemon.view.qt.value_table import ValueTable
+from livemon.view.settings import ViewSettings
 
 _TABLE_SHARE: Final = 0.34
 _FOOT_PX: Final = 24
 
 
 class Overlays:
-    """Three widgets that come and go with a key each.
+    """Widgets that come and go with a key each.
 
     Args:
         over: the widget that they lie over.
     """
 
-    def __init__(self, keys: tuple[Key, ...], over: QWidget) -> None:
+    def __init__(self, keys: tuple[Key, ...], settings: ViewSettings, over: QWidget) -> None:
         self.values = ValueTable(over)
         self._help = HelpPanel(keys, over)
         self.entry = EntryLine(over)
-        for each in (self.values, self._help, self.entry):
+        self.settings = SettingsPanel(settings, over)
+        for each in (self.values, self._help, self.entry, self.settings):
             each.hide()
 
     def toggle_values(self) -> None:
@@ -36,9 +39,13 @@ class Overlays:
         """Show or hide the list of keys."""
         _toggle(self._help)
 
+    def toggle_settings(self) -> None:
+        """Show or hide the settings."""
+        _toggle(self.settings)
+
     def close_topmost(self) -> bool:
         """Close what lies on top; return False when nothing did."""
-        for each in (self.entry, self._help, self.values):
+        for each in (self.entry, self._help, self.settings, self.values):
             if not each.isHidden():
                 each.hide()
                 return True
@@ -49,9 +56,10 @@ class Overlays:
         width, height = size.width(), size.height()
         table = 0 if self.values.isHidden() else int(width * _TABLE_SHARE)
         self.values.setGeometry(width - table, 0, table, height)
-        panel = self._help.sizeHint().boundedTo(size)
-        left, top = (width - panel.width()) // 2, (height - panel.height()) // 2
-        self._help.setGeometry(QRect(left, top, panel.width(), panel.height()))
+        for panel in (self._help, self.settings):
+            fitting = panel.sizeHint().boundedTo(size)
+            left, top = (width - fitting.width()) // 2, (height - fitting.height()) // 2
+            panel.setGeometry(QRect(left, top, fitting.width(), fitting.height()))
         line = self.entry.sizeHint().height()
         self.entry.setGeometry(width // 6, height - line - _FOOT_PX, width * 2 // 3, line)
         return QRect(0, 0, width - table, height)

@@ -27,6 +27,11 @@ class PacePage(QWidget):
         self._watch = WatchBand(look, self)
         self._chart = Chart(look, self)
 
+    @property
+    def digit_px(self) -> float:
+        """How tall the digits of heart rate are."""
+        return max((line.capital_px for line in self._heart_rate.written), default=0.0)
+
     def set_look(self, look: Look) -> None:
         """Draw in these colours from now on."""
         self._look = look

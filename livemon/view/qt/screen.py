@@ -32,6 +32,7 @@ class Screen(QWidget):
     """Message, Pace and Lanes pages; which athlete is chosen, and which page is wanted."""
 
     entered = Signal(str)
+    settings_changed = Signal(object)
 
     def __init__(
         self,
@@ -58,7 +59,8 @@ class Screen(QWidget):
         for page in (self._message, self._pace, self._lanes_page):
             self._pages.addWidget(page)
         self._lanes_page.opened.connect(self.open_athlete)
-        self._over = Overlays(keys, self)
+        self._over = Overlays(keys, settings, self)
+        self._over.settings.changed.connect(self.settings_changed)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
 
     @property
@@ -79,9 +81,11 @@ class Screen(QWidget):
         """A class opens with its lanes, a single athlete with the Pace page."""
         return len(self._lanes) > 1 if self._wants_lanes is None else self._wants_lanes
 
-    def set_look(self, look: Look) -> None:
-        """Draw in these colours from now on."""
-        self._look = look
+    def use(self, settings: ViewSettings, look: Look) -> None:
+        """Show everything by these settings, in these colours, from now on."""
+        self._settings, self._look = settings, look
+        self._class.use(settings)
+        self._over.settings.show_settings(settings)
         self._message.set_look(look)
         self._pace.set_look(look)
         self._lanes_page.set_look(look)
@@ -109,6 +113,7 @@ class Screen(QWidget):
             lanes = lanes_now(lanes, snapshot, still_s, held=held)
             self._lanes_page.show_model(lanes, lane.athlete, now_s)
             self._pages.setCurrentWidget(self._lanes_page)
+            self._over.settings.show_digit(self._lanes_page.digit_px)
             self._show_values(lanes.table)
             return
         model = present(lane, self._settings, notices)
@@ -117,6 +122,7 @@ class Screen(QWidget):
         may_blink = self._look.motion and pace.watch.calls
         self._pace.show_model(pace, lit=lit(pace.watch.priority, now_s, motion=may_blink))
         self._pages.setCurrentWidget(self._pace)
+        self._over.settings.show_digit(self._pace.digit_px)
         self._show_values(pace.table)
 
     def show_message(self, title: str, lines: tuple[str, ...]) -> None:
@@ -141,6 +147,11 @@ class Screen(QWidget):
     def toggle_values(self) -> None:
         """Show or hide the table of values beside the page."""
         self._over.toggle_values()
+        self._place()
+
+    def toggle_settings(self) -> None:
+        """Show or hide the settings."""
+        self._over.toggle_settings()
         self._place()
 
     def toggle_help(self) -> None:

@@ -17,12 +17,12 @@ class ValueTable(QTableWidget):
         super().__init__(0, 2, parent)
         self.setHorizontalHeaderLabels(["What", "Now"])
         self.verticalHeader().hide()
-        self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         self.horizontalHeader().setStretchLastSection(True)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setTabKeyNavigation(False)  # Tab leaves the table; arrows move in it
-        self.setWordWrap(False)
+        self.setWordWrap(True)
+        self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         self.setAccessibleName("Table of all values")
         self._rows: tuple[tuple[str, str], ...] = ()
 

@@ -7,7 +7,7 @@ enough. What people ask for goes the other way through `Commands`.
 from collections.abc import Callable
 from typing import Final
 
-from PySide6.QtCore import QElapsedTimer, Qt, QTimer
+from PySide6.QtCore import QElapsedTimer, QTimer
 from PySide6.QtGui import QCloseEvent, QGuiApplication, QKeySequence, QShortcut
 from PySide6.QtWidgets import QMainWindow
 
@@ -16,12 +16,10 @@ from livemon.monitor.snapshot import LaneState, SessionSnapshot
 from livemon.view.commands import Commands, Marks, ReplayCommands
 from livemon.view.entry import read_entry
 from livemon.view.keys import LIVE_KEYS, REPLAY_KEYS, Action
+from livemon.view.qt.appearance import Appearance, with_other_theme
 from livemon.view.qt.colours import palette
-from livemon.view.qt.lettering import Lettering
-from livemon.view.qt.look import Look
 from livemon.view.qt.screen import Screen
-from livemon.view.settings import ThemeChoice, ViewSettings
-from livemon.view.theme import DARK, LIGHT, Theme
+from livemon.view.settings import ViewSettings
 
 Latest = Callable[[], SessionSnapshot | None]
 
@@ -39,6 +37,7 @@ class LiveWindow(QMainWindow):
         latest: the newest snapshot, or None before the first.
         marks: takes what is typed; without it only notes can be.
         notices: words of the program itself ("recording", "disk full: not recording").
+        chosen: told the settings whenever a person changes them.
     """
 
     def __init__(
@@ -50,6 +49,7 @@ class LiveWindow(QMainWindow):
         replay: ReplayCommands | None = None,
         marks: Marks | None = None,
         notices: Callable[[], tuple[str, ...]] = tuple,
+        chosen: Callable[[ViewSettings], None] = lambda settings: None,
     ) -> None:
         super().__init__()
         self.setWindowTitle("livemon")
@@ -57,23 +57,23 @@ class LiveWindow(QMainWindow):
         self._latest, self._commands = latest, commands
         self._replay, self._marks = replay, marks
         self._notices = notices
-        self._theme_choice = settings.theme
-        self._motion = settings.motion
-        self._lettering = Lettering()
+        self._settings, self._chosen = settings, chosen
+        self._appearance = Appearance()
         self._closing_ms: int | None = None
         self._failed = False
         keys = LIVE_KEYS if replay is None else REPLAY_KEYS
-        self._screen = Screen(self._look(), settings, keys, self)
+        self._screen = Screen(self._appearance.look(settings), settings, keys, self)
         self.setCentralWidget(self._screen)
         self._screen.setFocus()  # of the window; Tab leads into the page from there
         self._screen.entered.connect(self._keep_entry)
+        self._screen.settings_changed.connect(self._choose)
         self._actions = self._listed_actions()
         for key in keys:
             for sequence in key.keys:
                 shortcut = QShortcut(QKeySequence(sequence), self)
                 shortcut.activated.connect(self._actions[key.action])
-        QGuiApplication.styleHints().colorSchemeChanged.connect(self._apply_theme)
-        self._apply_theme()
+        QGuiApplication.styleHints().colorSchemeChanged.connect(self._apply_settings)
+        self._apply_settings()
         self._clock = QElapsedTimer()
         self._clock.start()
         self._timer = QTimer(self)
@@ -146,6 +146,7 @@ class LiveWindow(QMainWindow):
             Action.VALUES: screen.toggle_values,
             Action.FULL_SCREEN: self._toggle_full_screen,
             Action.THEME: self._next_theme,
+            Action.SETTINGS: screen.toggle_settings,
             Action.HELP: screen.toggle_help,
             Action.BACK: self._back,
             Action.PAUSE: self._pause,
@@ -211,23 +212,19 @@ class LiveWindow(QMainWindow):
             self._replay.faster(0.5)
 
     def _next_theme(self) -> None:
-        """Change to the other theme than the one that is seen now."""
-        seen = self._theme()
-        self._theme_choice = ThemeChoice.LIGHT if seen is DARK else ThemeChoice.DARK
-        self._apply_theme()
+        self._choose(with_other_theme(self._settings))
 
-    def _theme(self) -> Theme:
-        if self._theme_choice is ThemeChoice.SYSTEM:
-            scheme = QGuiApplication.styleHints().colorScheme()
-            return LIGHT if scheme is Qt.ColorScheme.Light else DARK
-        return LIGHT if self._theme_choice is ThemeChoice.LIGHT else DARK
+    def _choose(self, settings: ViewSettings) -> None:
+        """Use these settings from now on, and have them remembered."""
+        self._settings = settings
+        self._apply_settings()
+        self._chosen(settings)
 
-    def _look(self) -> Look:
-        return Look(self._theme(), self._lettering, self._motion)
-
-    def _apply_theme(self) -> None:
-        self.setPalette(palette(self._theme()))
-        self._screen.set_look(self._look())
+    def _apply_settings(self) -> None:
+        """Show everything anew; also called when the system's own theme changes."""
+        look = self._appearance.look(self._settings)
+        self.setPalette(palette(look.theme))
+        self._screen.use(self._settings, look)
 
 
 def _working(lane: LaneState) -> bool:

@@ -1,0 +1,131 @@
+"""The settings of the screen, laid over the page; every change shows at once."""
+
+from dataclasses import replace
+from typing import Final
+
+from PySide6.QtCore import Signal
+from PySide6.QtGui import QColor, QPainter, QPaintEvent
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QComboBox,
+    QDoubleSpinBox,
+    QFormLayout,
+    QFrame,
+    QLabel,
+    QSpinBox,
+    QWidget,
+)
+
+from livemon.view.legibility import legibility_words, pixel_mm
+from livemon.view.settings import REASONS, ThemeChoice, ViewSettings
+
+#: Drawn so long, to be measured with a ruler.
+_BAR_PX: Final = 400
+_S_PER_MIN: Final = 60
+
+
+class Ruler(QWidget):
+    """A bar of known length in pixels."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setFixedSize(_BAR_PX, 12)
+        self.setAccessibleName(f"Bar of {_BAR_PX} pixels, to be measured")
+
+    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+        """Draw it in the text's colour."""
+        painter = QPainter(self)
+        painter.fillRect(self.rect(), QColor(self.palette().windowText().color()))
+        painter.end()
+
+
+class SettingsPanel(QFrame):
+    """One row a setting, the reason for its default below it."""
+
+    changed = Signal(object)
+
+    def __init__(self, settings: ViewSettings, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._settings = settings
+        self._digit_px = 0.0
+        self.setFrameShape(QFrame.Shape.Box)
+        self.setAutoFillBackground(True)
+        self.setAccessibleName("Settings")
+        self._theme = QComboBox()
+        self._theme.addItems([choice.value for choice in ThemeChoice])
+        self._motion = QCheckBox("frames of unseen warnings blink")
+        self._window = QSpinBox(minimum=2, maximum=60, suffix=" min")
+        self._distance = QDoubleSpinBox(minimum=0.5, maximum=20, singleStep=0.5, suffix=" m")
+        self._bar = QDoubleSpinBox(minimum=20, maximum=300, suffix=" mm")
+        self._battery = QSpinBox(minimum=0, maximum=100, suffix=" %")
+        self._read = QLabel()
+        rows = QFormLayout(self)
+        rows.setContentsMargins(28, 22, 28, 22)
+        for label, field, key in (
+            ("Theme", self._theme, "theme"),
+            ("Motion", self._motion, "motion"),
+            ("Strip chart shows", self._window, "window_s"),
+            ("Read from", self._distance, "distance_m"),
+            ("This bar is", self._bar, "pixel_mm"),
+            ("Battery is low from", self._battery, "battery_low_pct"),
+        ):
+            field.setAccessibleName(label)
+            field.setAccessibleDescription(REASONS[key])
+            rows.addRow(label, field)
+            if key == "pixel_mm":
+                rows.addRow("", Ruler())
+            rows.addRow("", QLabel(REASONS[key]))
+        rows.addRow("Heart rate is seen at", self._read)
+        self.show_settings(settings)
+        self._theme.currentTextChanged.connect(self._tell)
+        self._motion.toggled.connect(self._tell)
+        for number in (self._window, self._distance, self._battery):
+            number.valueChanged.connect(self._tell)
+        self._bar.valueChanged.connect(self._tell_pixel)
+
+    def show_settings(self, settings: ViewSettings) -> None:
+        """Show these values without telling anybody."""
+        self._settings = settings
+        fields = (self._theme, self._motion, self._window, self._distance, self._bar, self._battery)
+        for field in fields:
+            field.blockSignals(True)
+        self._theme.setCurrentText(settings.theme.value)
+        self._motion.setChecked(settings.motion)
+        self._window.setValue(round(settings.window_s / _S_PER_MIN))
+        self._distance.setValue(settings.distance_m)
+        self._bar.setValue(self._pixel_mm() * _BAR_PX)
+        self._battery.setValue(settings.battery_low_pct)
+        for field in fields:
+            field.blockSignals(False)
+        self._say()
+
+    def show_digit(self, height_px: float) -> None:
+        """Say from how far digits of this height can be read."""
+        if height_px != self._digit_px:
+            self._digit_px = height_px
+            self._say()
+
+    def _pixel_mm(self) -> float:
+        if self._settings.pixel_mm is not None:
+            return self._settings.pixel_mm
+        return pixel_mm(self.screen().physicalDotsPerInch())  # of Qt's pixels, whatever the scale
+
+    def _say(self) -> None:
+        seen = legibility_words(self._digit_px, self._pixel_mm(), self._settings.distance_m)
+        self._read.setText(seen if self._digit_px else "–")
+
+    def _tell(self) -> None:
+        self._settings = replace(
+            self._settings,
+            theme=ThemeChoice(self._theme.currentText()),
+            motion=self._motion.isChecked(),
+            window_s=float(self._window.value() * _S_PER_MIN),
+            distance_m=self._distance.value(),
+            battery_low_pct=self._battery.value(),
+        )
+        self._say()
+        self.changed.emit(self._settings)
+
+    def _tell_pixel(self) -> None:
+        self._settings = replace(self._settings, pixel_mm=self._bar.value() / _BAR_PX)
+        self._tell()
