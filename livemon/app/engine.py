@@ -40,6 +40,8 @@ class Engine:
         self._ended = ended
         self._loop: asyncio.AbstractEventLoop | None = None
         self._ready = threading.Event()
+        # Not Thread.join: a Ctrl-C inside it makes CPython 3.11 take the thread for finished.
+        self._over = threading.Event()
         self._thread = threading.Thread(target=self._main, name="livemon-io", daemon=True)
         self.failure: BaseException | None = None
 
@@ -50,7 +52,7 @@ class Engine:
     @property
     def running(self) -> bool:
         """Whether the thread is still at work."""
-        return self._thread.is_alive()
+        return self._ready.is_set() and not self._over.is_set()
 
     def start(self) -> None:
         """Start the thread and wait until its loop accepts calls."""
@@ -71,11 +73,11 @@ class Engine:
     def stop(self) -> None:
         """Cancel the program and wait until it has put things in order, but not for ever."""
         self.cancel()
-        self._thread.join(_STOP_S)
+        self._over.wait(_STOP_S)
 
     def wait(self, seconds: float) -> None:
         """Wait so long for the program's own end."""
-        self._thread.join(seconds)
+        self._over.wait(seconds)
 
     def _cancel(self) -> None:
         self._task.cancel()
@@ -90,6 +92,7 @@ class Engine:
             self.failure = failure
         finally:
             self._ready.set()
+            self._over.set()
             self._ended()
 
     async def _run(self) -> None:

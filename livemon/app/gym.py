@@ -12,17 +12,29 @@ import numpy as np
 
 from livemon.decode.adapter import parse_adapter
 from livemon.decode.shipped import shipped_adapters
+from livemon.errors import UsageError
 from livemon.events import Assigned, Athlete, Head, Sensor
 from livemon.link.bleak_radio import BleakRadio
 from livemon.link.identity import HostAddress, Registry, Remembered
 from livemon.link.plan import HEART_RATE_SERVICE, Plan, adapter_plan, heart_rate_plan
 from livemon.link.simulated.air import Air
 from livemon.link.simulated.backends import backends
+from livemon.link.simulated.faults import Fault, schedule
 from livemon.link.simulated.sensor import Packet, SimulatedSensor
 from livemon.synthetic.sessions import Training
 from livemon.synthetic.training import ADAPTER, STRAP, head_of, packets_of
 
 HOST: Final = "simulated"
+
+
+@dataclass(frozen=True, slots=True)
+class Mishap:
+    """A fault that happens to one sensor."""
+
+    fault: Fault
+    sensor: str
+    at_s: float
+    for_s: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,14 +44,19 @@ class Gym:
     head: Head
     plans: tuple[Plan, ...]
     registry: Registry
-    sensors: tuple[SimulatedSensor, ...]
+    sensors: tuple[tuple[str, SimulatedSensor], ...]  #: with our own ids
+    mishaps: tuple[Mishap, ...] = ()
 
     @contextmanager
     def radio(self, now_ns: Callable[[], int]) -> Iterator[BleakRadio]:
         """Switch the sensors on, inside the event loop, for as long as the `with` lasts."""
         air = Air()
-        for place, sensor in enumerate(self.sensors):
+        for place, (_, sensor) in enumerate(self.sensors):
             air.add(sensor, phase=(place + 1) / (len(self.sensors) + 1))
+        by_id = dict(self.sensors)
+        for mishap in self.mishaps:
+            touched = by_id[mishap.sensor]
+            schedule(mishap.fault, air, touched, at_s=mishap.at_s, for_s=mishap.for_s)
         try:
             yield BleakRadio(now_ns, system=HOST, announce=_say_nothing, backends=backends(air))
         finally:
@@ -50,14 +67,18 @@ def _say_nothing(_: str) -> None:
     """Announce nothing: no system asks for permission here."""
 
 
-def gym_of(training: Training, athletes: int, seed: int) -> Gym:
-    """Return a gym in which so many athletes do the same training, each in their own way."""
+def gym_of(training: Training, athletes: int, seed: int, mishaps: tuple[Mishap, ...] = ()) -> Gym:
+    """Return a gym in which so many athletes do the same training, each in their own way.
+
+    Raises:
+        UsageError: something is to happen to a sensor that isn't there.
+    """
     one = head_of(training)
     connection = parse_adapter(shipped_adapters()[ADAPTER], where=ADAPTER).connection
     head = replace(one, athletes=(), sensors=(), assigned=())
     plans: list[Plan] = []
     registry: list[Remembered] = []
-    sensors: list[SimulatedSensor] = []
+    sensors: list[tuple[str, SimulatedSensor]] = []
     for number in range(1, athletes + 1):
         prefix = "" if athletes == 1 else f"{number}-"
         head = _joined(head, one, number, prefix)
@@ -77,15 +98,18 @@ def gym_of(training: Training, athletes: int, seed: int) -> Gym:
             )
             service = HEART_RATE_SERVICE if worn.sensor == STRAP else connection.service
             own = [packet for packet in packets if packet.sensor == worn.sensor]
-            sensors.append(
-                SimulatedSensor(
-                    address,
-                    worn.name,
-                    {service: (own[0].characteristic,)},
-                    packets=iter(Packet(p.t_s, p.characteristic, p.payload) for p in own),
-                )
+            there = SimulatedSensor(
+                address,
+                worn.name,
+                {service: (own[0].characteristic,)},
+                packets=iter(Packet(p.t_s, p.characteristic, p.payload) for p in own),
             )
-    return Gym(head, tuple(plans), tuple(registry), tuple(sensors))
+            sensors.append((sensor, there))
+    ids = [sensor for sensor, _ in sensors]
+    for mishap in mishaps:
+        if mishap.sensor not in ids:
+            raise UsageError(f"no sensor {mishap.sensor!r} here; there are {', '.join(ids)}.")
+    return Gym(head, tuple(plans), tuple(registry), tuple(sensors), mishaps)
 
 
 def _joined(head: Head, one: Head, number: int, prefix: str) -> Head:

@@ -2,14 +2,25 @@
 
 import argparse
 from math import isfinite
+from typing import Final
 
 from livemon.view.settings import ThemeChoice, ViewSettings
+
+_EVERY_S: Final = 10.0
 
 
 def add_view_options(parser: argparse.ArgumentParser) -> None:
     """Add how to watch."""
     parser.add_argument(
         "--no-window", action="store_true", help="text in the terminal instead of the window"
+    )
+    parser.add_argument(
+        "--every",
+        type=seconds,
+        default=_EVERY_S,
+        metavar="SECONDS",
+        help="without a terminal to draw in: how often to write a line "
+        f"(default {_EVERY_S:g}; warnings are written at once)",
     )
     parser.add_argument(
         "--theme",

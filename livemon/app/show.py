@@ -2,6 +2,7 @@
 
 import os
 import shutil
+import signal
 import sys
 import time
 from collections.abc import Callable
@@ -22,11 +23,13 @@ class Wishes:
 
     Attributes:
         window: the window, and not text in the terminal; see `window_possible`.
+        every_s: without a terminal to draw in, how often a line is written.
         notices: words of the program itself, shown at the edge.
     """
 
     window: bool = True
     settings: ViewSettings = field(default_factory=ViewSettings)
+    every_s: float = 10.0
     notices: Callable[[], tuple[str, ...]] = tuple
 
 
@@ -51,7 +54,7 @@ def watch(
         if wishes.window:
             _watch_window(engine, commands, wishes, replay)
         else:
-            _watch_terminal(engine, wishes.settings)
+            _watch_terminal(engine, wishes)
     finally:
         engine.stop()
     if engine.failure is not None:
@@ -74,7 +77,7 @@ def _watch_window(
     run_window(engine.latest, commands, wishes.settings, replay=replay, notices=notices)
 
 
-def _watch_terminal(engine: Engine, settings: ViewSettings) -> None:
+def _watch_terminal(engine: Engine, wishes: Wishes) -> None:
     terminal = Terminal(
         write=_write,
         size=_size,
@@ -83,10 +86,19 @@ def _watch_terminal(engine: Engine, settings: ViewSettings) -> None:
         draws=sys.stdout.isatty(),
         encode=_encoding(sys.stdout.encoding or "ascii"),
     )
+    before = signal.signal(signal.SIGTERM, signal.default_int_handler)  # ends it in good order too
     try:
-        run_terminal(engine.latest, lambda: not engine.running, terminal, settings)
+        run_terminal(
+            engine.latest,
+            lambda: not engine.running,
+            terminal,
+            wishes.settings,
+            every_s=wishes.every_s,
+        )
     except KeyboardInterrupt:
         return  # the usual way to end it
+    finally:
+        signal.signal(signal.SIGTERM, before)
 
 
 def _size() -> tuple[int, int]:

@@ -74,9 +74,10 @@ def test_a_recording_that_cannot_be_used(
             id="no Bluetooth",
         ),
         pytest.param(
-            ["live", "--simulated", "trouble", "--strap", "S"],
-            "brings its own sensors",
-            id="simulated and real",
+            ["simulate", "--athletes", "0"], "expected 1 to 24, found 0", id="nobody in the gym"
+        ),
+        pytest.param(
+            ["simulate", "--fault", "drop:tail:5"], "no sensor 'tail' here", id="no such sensor"
         ),
         pytest.param(["live", "--strap", "S", "--no-window"], "Bluetooth service", id="no bus"),
         pytest.param(["scan"], "Bluetooth service does not run", id="scan without a bus"),

@@ -1,7 +1,10 @@
 """The I/O thread: it runs one program, hands out its snapshots, and ends in good order."""
 
 import asyncio
+import signal
 import threading
+
+import pytest
 
 from livemon.app.engine import Engine
 from livemon.events import Head
@@ -95,3 +98,21 @@ def test_the_newest_snapshot_is_whatever_the_program_has() -> None:
     program.latest = Session(Head("2026-11-25T10:00:00+00:00", "s")).snapshot()
 
     assert engine.latest() is program.latest
+
+
+@pytest.mark.skipif(not hasattr(signal, "pthread_kill"), reason="not to be had on Windows")
+def test_an_interrupt_while_waiting_does_not_make_it_look_finished() -> None:
+    """Ctrl-C strikes while the main thread waits; the program still gets to tidy up."""
+    program = Waiting()
+    engine = Engine(program)
+    engine.start()
+    assert program.started.wait(5)
+
+    here = threading.get_ident()
+    threading.Timer(0.05, lambda: signal.pthread_kill(here, signal.SIGINT)).start()
+    with pytest.raises(KeyboardInterrupt):
+        engine.wait(60)
+
+    assert engine.running
+    engine.stop()
+    assert program.tidy

@@ -61,6 +61,7 @@ def watch_recording(recording: Recording, arguments: argparse.Namespace) -> int:
     wishes = Wishes(
         window=window_possible(not arguments.no_window),
         settings=settings_of(arguments),
+        every_s=arguments.every,
         notices=lambda: (_pace(replay.speed),),
     )
     return watch(engine, desk, wishes, desk)

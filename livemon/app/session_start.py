@@ -1,0 +1,60 @@
+"""What every session that is recorded begins with, whatever radio it reads."""
+
+import argparse
+import sys
+from datetime import UTC, datetime
+from uuid import uuid4
+
+from livemon.app.desk import LiveDesk
+from livemon.app.engine import Engine
+from livemon.app.journaling import Journaling, recording_path
+from livemon.app.live import Live
+from livemon.app.options import settings_of
+from livemon.app.places import recordings_folder
+from livemon.app.show import Wishes, watch
+from livemon.events import Head
+
+
+def add_record_options(parser: argparse.ArgumentParser) -> None:
+    """Add where to record, and whether."""
+    keep = parser.add_mutually_exclusive_group()
+    keep.add_argument("--record", metavar="FILE", help="where to record (default: your own folder)")
+    keep.add_argument("--no-record", action="store_true", help="write nothing down")
+
+
+def started_utc() -> str:
+    """Return the wall clock as a recording's label."""
+    return datetime.now(UTC).isoformat(timespec="seconds")
+
+
+def new_session() -> str:
+    """Return a session's id: random, so that it tells nothing."""
+    return uuid4().hex[:8]
+
+
+def journal_of(arguments: argparse.Namespace, head: Head) -> Journaling | None:
+    """Open the recording that is asked for, and say where it is.
+
+    Raises:
+        RecordingError: it can't be opened.
+    """
+    if arguments.no_record:
+        return None
+    path = recording_path(arguments.record, recordings_folder(), head)
+    journal = Journaling(path, head)
+    print(f"Recording to {path}", file=sys.stderr)
+    return journal
+
+
+def watch_live(
+    live: Live, journal: Journaling | None, window: bool, arguments: argparse.Namespace
+) -> int:
+    """Run a live session and show it; return the exit code."""
+
+    def notices() -> tuple[str, ...]:
+        recording = "not recorded" if journal is None else journal.words()
+        return tuple(words for words in (live.trouble, recording) if words)
+
+    wishes = Wishes(window, settings_of(arguments), arguments.every, notices)
+    engine = Engine(live)
+    return watch(engine, LiveDesk(engine, live), wishes)
