@@ -1,50 +1,75 @@
 """The contrasts of one muscle site, all taken in one pass each second.
 
 Bends of many ages ask "did a level turn into a fall so many seconds ago?", lines of many lengths
-"how steep is it now?". Which of them to believe is decided elsewhere.
+"how steep is it now?", knees "has the fall bent so many seconds ago, and how steep is it since?".
+Which of them to believe is decided elsewhere. Each exists once for every persistence of the noise.
 """
 
 from dataclasses import dataclass
 from typing import Final
 
-from livemon.estimate.contrasts import Contrasts, Weights, bend, line
+from livemon.estimate.contrasts import Contrasts, Weights, bend, knee, line
+from livemon.estimate.noise import PERSISTENCES
 
-#: Ages in seconds of the falls that are looked for, closer together where a second matters.
-BEND_AGES_S: Final = (8, 10, 12, 14, 17, 20, 24, 29, 35, 42, 50, 60, 75, 95, 120)
+#: Seconds that a bend and the level before it span together, and the ages that are looked for in
+#: each: closer together where a second matters. Ages compete fairly only within one span.
+SPANS: Final = (
+    (32, (8, 10, 12, 14, 17, 20, 24)),
+    (62, (8, 10, 12, 14, 17, 20, 24, 29, 35, 42, 50)),
+    (120, (17, 24, 35, 42, 50, 60, 72, 86, 100)),
+)
+
+#: (span, age) of each bend.
+BENDS: Final = tuple((span_s, age_s) for span_s, ages_s in SPANS for age_s in ages_s)
 
 #: Windows in seconds of straight lines.
 LINES_S: Final = (6, 8, 10, 12, 15, 20, 26, 34, 45, 60, 80)
 
-#: The level before a fall counts for as long as the fall, within these limits: longer would
-#: reach back into another piece of work.
-_LEVEL_AT_LEAST_S: Final = 20
-_LEVEL_AT_MOST_S: Final = 45
+#: Seconds since the end of a fall that is looked for, and of the fall before it.
+KNEES: Final = (
+    (4, 16), (6, 20), (9, 24), (13, 28), (18, 30), (25, 34),
+    (6, 44), (9, 46), (13, 46), (18, 48), (25, 50),
+)  # fmt: skip
+
+_BENDS: Final = slice(0, len(BENDS))
+_LINES: Final = slice(len(BENDS), len(BENDS) + len(LINES_S))
+_KNEES: Final = slice(len(BENDS) + len(LINES_S), None)
 
 
-def level_before_s(age_s: int) -> int:
-    """Return how many seconds of level before a fall of this age are looked at."""
-    return min(max(age_s, _LEVEL_AT_LEAST_S), _LEVEL_AT_MOST_S)
+def _contrasts(persistence: float) -> Contrasts:
+    return Contrasts(
+        [
+            *(bend(age_s, span_s - age_s, persistence) for span_s, age_s in BENDS),
+            *(line(window_s, persistence) for window_s in LINES_S),
+            *(knee(after_s, before_s, persistence) for after_s, before_s in KNEES),
+        ]
+    )
 
 
-_BENDS: Final = slice(0, len(BEND_AGES_S))
-_LINES: Final = slice(len(BEND_AGES_S), len(BEND_AGES_S) + len(LINES_S))
+#: One for each of PERSISTENCES.
+MUSCLE: Final = tuple(_contrasts(persistence) for persistence in PERSISTENCES)
 
-MUSCLE: Final = Contrasts(
-    [bend(age, level_before_s(age)) for age in BEND_AGES_S] + [line(w) for w in LINES_S]
-)
+#: Seconds of history that each knee needs.
+KNEE_NEEDS_S: Final = tuple(after_s + before_s for after_s, before_s in KNEES)
 
 
 @dataclass(frozen=True, slots=True)
 class Readings:
-    """Slopes in %/min with their standard errors, as far as the history reaches."""
+    """Slopes in %/min with their standard errors; those that need more history mean nothing."""
 
     bends: list[float]
     bend_errors: list[float]
     lines: list[float]
     line_errors: list[float]
+    knees: list[float]
+    knee_errors: list[float]
 
 
-def read(window: Weights, errors: list[float]) -> Readings:
+def read(contrasts: Contrasts, window: Weights, errors: list[float]) -> Readings:
     """Take all contrasts of `window`."""
-    values = MUSCLE.values(window)
-    return Readings(values[_BENDS], errors[_BENDS], values[_LINES], errors[_LINES])
+    values = contrasts.values(window)
+    return Readings(
+        values[_BENDS], errors[_BENDS],
+        values[_LINES], errors[_LINES],
+        values[_KNEES], errors[_KNEES],
+    )  # fmt: skip

@@ -11,6 +11,7 @@ smoothing inside a device and slow wander are all allowed for by one line of ari
 """
 
 from collections.abc import Sequence
+from math import sqrt
 from typing import Final
 
 import numpy as np
@@ -24,30 +25,64 @@ Weights = NDArray[np.float64]
 _SECONDS_PER_MINUTE: Final = 60.0
 
 
-def line(window_s: int) -> Weights:
-    """Return the weights of a straight line's least-squares slope, per minute."""
-    t = np.arange(window_s, dtype=np.float64)
-    t -= t.sum() / window_s
-    return _padded(t / (t * t).sum() * _SECONDS_PER_MINUTE)
+def line(window_s: int, persistence: float = 0.0) -> Weights:
+    """Return the weights of a straight line's slope, per minute."""
+    return _coefficient(_ages(window_s), [], persistence) * _SECONDS_PER_MINUTE
 
 
-def bend(after_s: int, before_s: int) -> Weights:
+def bend(after_s: int, before_s: int, persistence: float = 0.0) -> Weights:
     """Return the weights of the slope, per minute, after a level of `before_s` bent into a line."""
-    t = np.arange(-before_s + 1.0, after_s + 1.0)
-    t = np.maximum(t, 0.0)
-    return _regressor(t, _SECONDS_PER_MINUTE)
+    t = _ages(before_s + after_s) + after_s
+    return _coefficient(np.maximum(t, 0.0), [], persistence) * _SECONDS_PER_MINUTE
 
 
-def step(after_s: int, before_s: int) -> Weights:
-    """Return the weights of mean(last `after_s`) minus mean(the `before_s` before them)."""
-    return _padded(
-        np.concatenate([np.full(before_s, -1.0 / before_s), np.full(after_s, 1.0 / after_s)])
-    )
+def knee(after_s: int, before_s: int, persistence: float = 0.0) -> Weights:
+    """Return the weights of the slope now, per minute, after a line of `before_s` bent again."""
+    t = _ages(before_s + after_s) + after_s
+    before, after = np.minimum(t, 0.0), np.maximum(t, 0.0)
+    return _coefficient(after, [before], persistence) * _SECONDS_PER_MINUTE
 
 
-def _regressor(shape: Weights, scale: float) -> Weights:
-    centred = shape - shape.sum() / len(shape)
-    return _padded(centred / (centred * centred).sum() * scale)
+def shape(values: Weights, persistence: float = 0.0) -> Weights:
+    """Return the weights of the size of `values` beside a constant."""
+    return _coefficient(values, [], persistence)
+
+
+def _ages(window_s: int) -> Weights:
+    """Return -window_s + 1 to 0."""
+    return np.arange(-window_s + 1.0, 1.0)
+
+
+def _coefficient(wanted: Weights, others: Sequence[Weights], persistence: float) -> Weights:
+    """Return the generalised least-squares weights of `wanted` beside a constant and `others`.
+
+    The noise is taken as a first-order autoregression with `persistence` from second to second;
+    0 gives ordinary least squares. Whitening by Prais & Winsten (1954).
+    """
+    known = [_whitened(np.ones(len(wanted)), persistence)]
+    for other in others:
+        known.append(_without(_whitened(other, persistence), known))
+    rest = _without(_whitened(wanted, persistence), known)
+    rest = rest / (rest * rest).sum()
+    # The weights act on whitened values; carried over to the values themselves:
+    weights = rest.copy()
+    weights[:-1] -= persistence * rest[1:]
+    weights[0] += (sqrt(1.0 - persistence * persistence) - 1.0) * rest[0]
+    return _padded(weights)
+
+
+def _whitened(values: Weights, persistence: float) -> Weights:
+    white = values.copy()
+    white[1:] -= persistence * values[:-1]
+    white[0] *= sqrt(1.0 - persistence * persistence)
+    return white
+
+
+def _without(values: Weights, known: Sequence[Weights]) -> Weights:
+    """Return what is left of `values` beside `known`, which are at right angles to each other."""
+    for one in known:
+        values = values - one * ((values * one).sum() / (one * one).sum())
+    return values
 
 
 def _padded(weights: Weights) -> Weights:

@@ -5,7 +5,7 @@ Knows the signal only: nothing of heart rate, nothing of warnings.
 
 from typing import Final
 
-from livemon.estimate.bank import MUSCLE, Readings, read
+from livemon.estimate.bank import LINES_S, MUSCLE, Readings, read
 from livemon.estimate.low import OwnLow
 from livemon.estimate.noise import Noise
 from livemon.estimate.slip import SlipFilter
@@ -15,6 +15,8 @@ from livemon.series.bins import HISTORY_S, Seconds
 
 _LEVEL_S: Final = 5
 _HELD_S: Final = 10
+_HELD_KEPT: Final = 30  #: five minutes: a bout and the recovery after it
+_HELD_NEW: Final = 3
 
 
 class Muscle:
@@ -24,15 +26,29 @@ class Muscle:
         earlier_low_pct: own low from an earlier session at this placement, if known.
     """
 
-    __slots__ = ("_errors", "_slip", "low", "noise", "readings", "seconds")
+    __slots__ = (
+        "_contrasts",
+        "_errors",
+        "_held_pct",
+        "_since_held_s",
+        "_slip",
+        "low",
+        "noise",
+        "persistence",
+        "readings",
+        "seconds",
+    )
 
     def __init__(self, earlier_low_pct: float | None) -> None:
         self.seconds = Seconds()
-        self.noise = Noise(typical_sd=1.0, floor_sd=0.15, wander_sd=0.35, wander_s=20.0)
-        self._errors = MUSCLE.errors(self.noise.semivariogram)
+        self.noise = Noise(typical_sd=1.0, floor_sd=0.1, wander_sd=0.2, wander_s=20.0)
+        self.persistence = 0  #: index in PERSISTENCES
+        self._learn_noise()
         self._slip = SlipFilter()
         self.low = OwnLow(earlier_low_pct)
         self.readings: Readings | None = None
+        self._since_held_s = 0
+        self._held_pct: list[float] = []  #: ten-second means, oldest first
 
     @property
     def suspicious(self) -> bool:
@@ -55,6 +71,7 @@ class Muscle:
                 step_pct = outcome.step_pct
                 seconds.shift(step_pct)
                 self.low.shift(step_pct)
+                self._held_pct = [pct + step_pct for pct in self._held_pct]
             if not outcome.use:
                 value = None
         if value is None:
@@ -65,11 +82,27 @@ class Muscle:
         seconds.append(value)
         window = seconds.window()
         if self.noise.update(window, seconds.length):
-            self._errors = MUSCLE.errors(self.noise.semivariogram)
-        self.readings = read(window, self._errors)
+            self._learn_noise()
+        self.readings = read(self._contrasts, window, self._errors)
         if seconds.length >= _HELD_S:
-            self.low.update(float(window[-_HELD_S:].sum()) / _HELD_S, falling=warned)
+            held_pct = float(window[-_HELD_S:].sum()) / _HELD_S
+            self.low.update(held_pct, falling=warned)
+            self._since_held_s += 1
+            if self._since_held_s >= _HELD_S:
+                self._since_held_s = 0
+                self._held_pct.append(held_pct)
+                del self._held_pct[:-_HELD_KEPT]
         return step_pct
+
+    def _learn_noise(self) -> None:
+        self.persistence = self.noise.persistence
+        self._contrasts = MUSCLE[self.persistence]
+        self._errors = self._contrasts.errors(self.noise.semivariogram)
+
+    @property
+    def lowest_lately_pct(self) -> float:
+        """The lowest ten-second mean of the last minutes, the newest ones left out."""
+        return min(self._held_pct[:-_HELD_NEW], default=100.0)
 
     def level_pct(self) -> float | None:
         """Return the mean of the last five seconds, or None if there are fewer."""
@@ -81,6 +114,5 @@ class Muscle:
         """Return the trend now, or None if the history is too short."""
         if self.readings is None:
             return None
-        lines = MUSCLE.support_s[len(self.readings.bends) :]
-        known = sum(support <= self.seconds.length for support in lines)
+        known = sum(window_s <= self.seconds.length for window_s in LINES_S)
         return trend(self.readings.lines[:known], self.readings.line_errors[:known])

@@ -1,10 +1,9 @@
 """How much a series of one-second values varies by itself, at each time scale.
 
 The semivariogram g(lag) is half the variance of differences `lag` seconds apart: white noise has it
-all at lag 1, autocorrelated noise, device smoothing and wander add to it at longer lags. Spread is
-taken between quartiles, so neither a trend (it moves all differences alike) nor a step or a
-spike (few differences) counts as noise. Long lags use second differences, which a trend that
-changes slowly leaves alone.
+all at lag 1, autocorrelated noise, device smoothing and wander add to it at longer lags. It is
+measured from second differences, which leave a trend out, and their spread is taken between
+quartiles, so that neither a bend nor a step nor a spike (few differences) counts as noise.
 """
 
 from math import sqrt
@@ -18,11 +17,22 @@ from livemon.series.bins import HISTORY_S
 #: Lags in seconds at which g is known; between them it is taken as straight, after them as level.
 LAGS_S: Final = (1, 2, 4, 8, 16, 32, 64)
 
-_FIRST: Final = (1, 2, 4)  #: lags measured by first differences
-_SECOND: Final = 8  #: lag measured by second differences
+#: Correlations from one second to the next for which optimal weights are kept ready.
+PERSISTENCES: Final = (0.0, 0.4, 0.65, 0.85)
+
+_MEASURED: Final = (1, 2, 4, 8, 16)  #: lags of which the history holds enough
 _QUARTILES_TO_SD: Final = 1.349  #: distance of a normal distribution's quartiles, in SD
 _MEAN_TO_SD: Final = 1.2533  #: sqrt(pi / 2): SD of a normal distribution over its mean distance
 _FEWEST: Final = 40  #: seconds before the series' own spread is believed
+#: Weights of a new look every five seconds. Less when it shows more: the muscle's own movements
+#: add to what is seen at long lags, and nothing takes away from it.
+_WEIGHT_UP: Final = 0.04
+_WEIGHT_DOWN: Final = 0.08
+#: What each lag may add to the one before, as a factor. A moving mean inside the device doubles g
+#: with the lag; autocorrelation of 8 s adds a third beyond 8 s. More is the muscle's own movement.
+_GROWTH: Final = (1.0, 2.2, 2.2, 2.0, 1.35)
+_RECENT_S: Final = 40  #: seconds in which noise is allowed to have become louder
+_LOUDER: Final = 1.8  #: variance ratio from which on it has: seldom reached by chance in 40 s
 _REFRESH_S: Final = 5  #: noise changes slowly; measuring it each second would be waste
 
 
@@ -55,6 +65,22 @@ class Noise:
         """SD of one-second values about a local level."""
         return sqrt(float(self.semivariogram[2]))
 
+    @property
+    def known(self) -> bool:
+        """Has the series itself been measured?"""
+        return self._known is not None
+
+    @property
+    def persistence(self) -> int:
+        """Index in PERSISTENCES of the autoregression that is most like this noise."""
+        g = self.semivariogram.tolist()
+        total = g[4]
+        one = max(1.0 - g[0] / total, 0.0)
+        two = sqrt(max(1.0 - g[1] / total, 0.0))
+        four = sqrt(sqrt(max(1.0 - g[2] / total, 0.0)))
+        mean = (one + two + four) / 3.0
+        return min(range(len(PERSISTENCES)), key=lambda i: abs(PERSISTENCES[i] - mean))
+
     def update(self, window: NDArray[np.float64], length: int) -> bool:
         """Look at the newest `length` of `window`; return whether the semivariogram changed."""
         self._age_s += 1
@@ -62,17 +88,33 @@ class Noise:
             return False
         self._age_s = 0
         series = window[HISTORY_S - length :]
-        fresh = [_spread(series[lag:] - series[:-lag]) / 2.0 for lag in _FIRST]
-        far = series[2 * _SECOND :] - 2.0 * series[_SECOND:-_SECOND] + series[: -2 * _SECOND]
-        fresh.append(_spread(far) / 6.0)
+        fresh: list[float] = []
+        twice = 0.0
+        for lag in reversed(_MEASURED):
+            bent = _spread(series[2 * lag :] - 2.0 * series[lag:-lag] + series[: -2 * lag])
+            # The variance of second differences is 8 g(lag) - 2 g(2 lag); g is level at the end.
+            twice = (bent + 2.0 * twice) / 8.0 if fresh else bent / 6.0
+            fresh.append(twice)
+        fresh.reverse()
         if self._known is None:
             self._known = fresh
         else:
-            weight = 0.06 if length > 60 else 0.03
-            self._known = [k + weight * (f - k) for k, f in zip(self._known, fresh, strict=True)]
-        highest, levels = self._floor, []
+            self._known = [
+                k + (_WEIGHT_DOWN if f < k else _WEIGHT_UP) * (f - k)
+                for k, f in zip(self._known, fresh, strict=True)
+            ]
+        recent = series[-_RECENT_S:]
+        bent = _spread(recent[2:] - 2.0 * recent[1:-1] + recent[:-2])
+        quiet = max(8.0 * self._known[0] - 2.0 * self._known[1], 2.0 * self._known[0], self._floor)
+        louder = bent / quiet
+        if louder < _LOUDER:
+            louder = 1.0
+        highest = self._floor
+        levels: list[float] = []
         for known in self._known:
-            highest = max(highest, known)
+            if levels:
+                known = min(known, _GROWTH[len(levels)] * levels[-1])
+            highest = max(highest, known * louder)
             levels.append(highest)
         levels += [highest] * (len(LAGS_S) - len(levels))
         self.semivariogram = np.array(levels) + self._wander

@@ -11,6 +11,7 @@ from typing import Final
 #: constant 10 s (DeLorey 2003, J Appl Physiol 95:113, from memory), seldom exceeds 25 points.
 _BODY_PCT_PER_S: Final = 2.5
 
+_AT_MOST_S: Final = 3  #: after a longer silence a jump is as likely the sensor's as the muscle's
 _FAR_SD: Final = (
     4.5  #: SD of one-second values, by which the noise alone is no more than rarely exceeded
 )
@@ -48,7 +49,7 @@ class SlipFilter:
 
     def judge(self, value: float, last: float, since_s: int, sd: float) -> Outcome:
         """Judge `value`, `since_s` seconds after `last`, in noise of `sd`."""
-        far = _BODY_PCT_PER_S * since_s + _FAR_SD * sd
+        far = _BODY_PCT_PER_S * min(since_s, _AT_MOST_S) + _FAR_SD * sd
         if abs(value - last) <= far:
             self._held.clear()
             return _USE

@@ -1,9 +1,11 @@
 """One muscle site from samples to its part of the snapshot."""
 
+from dataclasses import replace
 from typing import Final
 
 from livemon.decode.samples import OxygenationSample
 from livemon.estimate.balance import Balance
+from livemon.estimate.bank import LINES_S
 from livemon.estimate.falling import Fall
 from livemon.estimate.freshness import Freshness
 from livemon.estimate.heart import HeartSteadiness
@@ -19,6 +21,8 @@ from livemon.warn.machine import TOLD, State, Watch, step
 from livemon.warn.priority import Priority
 from livemon.warn.settings import WarnSettings
 
+_FOLLOW: Final = 0.05  #: a memory of 20 s: the end of a fall shows before the rate has followed
+_FOLLOWED: Final = LINES_S.index(26)
 _TRAIL_S: Final = 3600
 _TRAIL_SPARE_S: Final = 60
 
@@ -33,8 +37,8 @@ class Site:
     """
 
     __slots__ = (
-        "_contact", "_fall", "_freshness", "_gate", "_last_pct", "_muscle", "_ring", "_second",
-        "_settings", "_thb", "_warning", "_watch", "baseline_pct", "name",
+        "_contact", "_fall", "_fell_second", "_freshness", "_gate", "_last_pct", "_muscle", "_ring",
+        "_second", "_settings", "_thb", "_warning", "_watch", "baseline_pct", "name",
     )  # fmt: skip
 
     def __init__(self, name: str, settings: WarnSettings, earlier_low_pct: float | None) -> None:
@@ -47,6 +51,7 @@ class Site:
         self._freshness = Freshness()
         self._watch = Watch(State.BLIND, 0)
         self._fall: Fall | None = None
+        self._fell_second = 0
         self._warning: WarningState | None = None
         self._last_pct: float | None = None
         self._thb: float | None = None
@@ -94,7 +99,10 @@ class Site:
         if slip_pct is not None:
             changes.append(Slipped(self.name, t_s, slip_pct))
         settings = self._settings
-        verdict = judge(muscle, heart, settings, self._fall)
+        if muscle.readings is not None and muscle.seconds.empty_s:
+            return tuple(changes)  # nothing new: what is on stays on, and nothing comes on
+        self._follow()
+        verdict = judge(muscle, heart, settings, self._fall, self._told_age_s(second))
         before = self._watch
         self._watch = step(
             before, verdict.seen, second,
@@ -104,6 +112,7 @@ class Site:
             fall = verdict.fall
             assert fall is not None
             self._fall = fall
+            self._fell_second = second - fall.age_s
             bpm = heart.bpm if verdict.heart_known else None
             priority = self._priority(fall.rate_pct_per_min, bpm)
             age_s = float(fall.age_s)
@@ -115,6 +124,18 @@ class Site:
         elif self._warning is not None:
             changes.extend(self._raise(t_s))
         return tuple(changes)
+
+    def _follow(self) -> None:
+        """Let the told fall's rate follow what is seen while it goes on."""
+        fall, readings = self._fall, self._muscle.readings
+        if fall is None or readings is None or self._watch.state is not State.WARNING:
+            return
+        rate = fall.rate_pct_per_min
+        rate += _FOLLOW * (-readings.lines[_FOLLOWED] - rate)
+        self._fall = replace(fall, rate_pct_per_min=rate)
+
+    def _told_age_s(self, second: int) -> int:
+        return second - self._fell_second if self._fall is not None else 0
 
     def _off(self, t_s: float, reason: str) -> tuple[Change, ...]:
         if self._fall is None:

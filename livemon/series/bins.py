@@ -15,8 +15,9 @@ from numpy.typing import NDArray
 HISTORY_S: Final = 180
 
 #: Longest run of empty seconds that is bridged. A sensor at 0.5 Hz that loses two packets in a row
-#: leaves five; a contact loss that lasts longer tends to come back at another level.
-BRIDGE_S: Final = 6
+#: leaves five, and radios fall silent for several seconds; after a longer silence the sensor may
+#: well sit elsewhere.
+BRIDGE_S: Final = 10
 
 _TRIM_FROM: Final = 4  #: samples in a second from which the lowest and the highest are left out
 

@@ -9,16 +9,19 @@ from typing import Final
 
 import numpy as np
 
-from livemon.estimate.bank import LINES_S, MUSCLE
-from livemon.estimate.falling import Fall, best_fall, ramp_lead
+from livemon.estimate.bank import KNEE_NEEDS_S, KNEES, LINES_S
+from livemon.estimate.falling import Fall, best_fall
 from livemon.estimate.heart import HeartSteadiness
 from livemon.estimate.muscle import Muscle
+from livemon.estimate.rivals import lead_over_onset, lead_over_step
 from livemon.estimate.steadiness import Steadiness
 from livemon.series.bins import HISTORY_S
 from livemon.warn.machine import Seen
 from livemon.warn.settings import WarnSettings
 
 _SMOOTH_S: Final = 5
+_BEFORE_SLACK_S: Final = 12  #: level before a fall that a knee may take for part of it
+_OLD_S: Final = 50  #: an older fall has data enough to show that it goes on
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,32 +35,51 @@ class Verdict:
 
 
 def judge(
-    muscle: Muscle, heart: HeartSteadiness, settings: WarnSettings, told: Fall | None
+    muscle: Muscle,
+    heart: HeartSteadiness,
+    settings: WarnSettings,
+    told: Fall | None,
+    told_age_s: int,
 ) -> Verdict:
-    """Judge this second; `told` is the fall that a warning on display is about, if any."""
+    """Judge this second.
+
+    Args:
+        muscle: the site's estimates.
+        heart: the athlete's heart rate.
+        settings: thresholds.
+        told: the fall that a warning on display is about, if any.
+        told_age_s: its age now.
+    """
     readings = muscle.readings
-    if readings is None or muscle.seconds.empty_s > 3:
+    if readings is None:
         return Verdict(Seen.UNKNOWN, None, "no data")
     if told is not None:
-        return _judge_told(muscle, heart, settings, told)
+        return _judge_told(muscle, heart, settings, told, told_age_s)
     if heart.state is Steadiness.MOVING:
         return Verdict(Seen.ENDED, None, "heart rate moving")
     length = muscle.seconds.length
-    fall = best_fall(readings, MUSCLE.support_s, length, settings.margin_pct_per_min)
-    if fall is None:
+    fall = best_fall(readings, length, settings.margin_pct_per_min)
+    if fall is None or not muscle.noise.known:
         return Verdict(Seen.UNKNOWN, None, "no data")
     if fall.certainty < settings.certain_se or fall.age_s < settings.youngest_age_s:
-        return Verdict(Seen.HELD, fall, "level")
+        return Verdict(Seen.HELD, fall, "uncertain")
     known = heart.state is Steadiness.STEADY
     if not known and not _deep(fall, settings):
         return Verdict(Seen.HELD, fall, "heart rate unknown")
     if not _goes_on(muscle, fall):
-        return Verdict(Seen.HELD, fall, "level")
-    window = muscle.seconds.window()
-    if ramp_lead(window, length, fall.age_s) < 0.0:
-        return Verdict(Seen.HELD, fall, "level")
-    if not _new_low(muscle, fall, settings):
-        return Verdict(Seen.HELD, fall, "level")
+        return Verdict(Seen.HELD, fall, "goes on")
+    over_onset = lead_over_onset(readings, fall)
+    if known:
+        over_onset -= heart.change_log_odds(fall.age_s + 2, fall.age_s + 20)
+    if over_onset < (settings.over_onset_nats if known else settings.deep_over_onset_nats):
+        return Verdict(Seen.HELD, fall, "onset")
+    over_step = lead_over_step(
+        muscle.seconds.window(), muscle.noise.semivariogram, fall.span_s, muscle.persistence
+    )
+    if over_step < settings.over_step_nats:
+        return Verdict(Seen.HELD, fall, "step")
+    if not _new_low(muscle, fall, settings, eased=heart.eased):
+        return Verdict(Seen.HELD, fall, "new low")
     return Verdict(Seen.FALLING, fall, "", heart_known=known)
 
 
@@ -70,23 +92,25 @@ def _deep(fall: Fall, settings: WarnSettings) -> bool:
 
 
 def _goes_on(muscle: Muscle, fall: Fall) -> bool:
-    """Is the newest half of the fall still falling at half its rate?"""
+    """Is the newest part of the fall still falling, at half its rate or more?"""
     readings = muscle.readings
     assert readings is not None
-    half_s = max(fall.age_s // 2, 8)
+    newest_s = min(max(fall.age_s // 2, 8), 26)
     at = 0
-    for i, window_s in enumerate(LINES_S):
-        if window_s <= half_s:
-            at = i
-    return -readings.lines[at] > 0.5 * fall.rate_pct_per_min
+    while LINES_S[at + 1] <= newest_s:
+        at += 1
+    slack = 0.7 if fall.age_s < _OLD_S else 0.0
+    return -readings.lines[at] > 0.5 * fall.rate_pct_per_min - slack * readings.line_errors[at]
 
 
-def _new_low(muscle: Muscle, fall: Fall, settings: WarnSettings) -> bool:
+def _new_low(muscle: Muscle, fall: Fall, settings: WarnSettings, *, eased: bool) -> bool:
     """Has the level gone below what it was at any time shortly before the fall?"""
     length = muscle.seconds.length
     window = muscle.seconds.window()
     level = muscle.level_pct()
     assert level is not None
+    if eased and level > muscle.lowest_lately_pct - settings.new_low_pct:
+        return False
     before_s = min(length - fall.age_s, settings.recent_low_s)
     if before_s < _SMOOTH_S + 1:
         return True
@@ -99,20 +123,24 @@ def _new_low(muscle: Muscle, fall: Fall, settings: WarnSettings) -> bool:
 
 
 def _judge_told(
-    muscle: Muscle, heart: HeartSteadiness, settings: WarnSettings, told: Fall
+    muscle: Muscle,
+    heart: HeartSteadiness,
+    settings: WarnSettings,
+    told: Fall,
+    told_age_s: int,
 ) -> Verdict:
     readings = muscle.readings
     assert readings is not None
-    if heart.state is Steadiness.MOVING:
+    if heart.certainly_moving:
         return Verdict(Seen.ENDED, None, "heart rate moving")
     rate = told.rate_pct_per_min
-    supports = MUSCLE.support_s[len(readings.bends) :]
-    for i in range(len(LINES_S)):
-        if LINES_S[i] > 34 or supports[i] > muscle.seconds.length:
-            break
-        slope, error = readings.lines[i], readings.line_errors[i]
-        if slope - 2.0 * error > 3.0:
-            return Verdict(Seen.ENDED, None, "rising")
-        if slope + 0.5 * rate > 1.3 * error:
+    milder = min(settings.over_part * rate, settings.over_at_most)
+    for i, slope in enumerate(readings.knees):
+        if KNEE_NEEDS_S[i] > muscle.seconds.length or KNEES[i][1] > told_age_s + _BEFORE_SLACK_S:
+            continue
+        error = readings.knee_errors[i]
+        if slope - settings.rising_pct_per_min > settings.rising_se * error:
+            return Verdict(Seen.LEVEL, None, "rising")
+        if slope > -milder and slope + rate > settings.over_se * error:
             return Verdict(Seen.LEVEL, None, "level")
     return Verdict(Seen.FALLING, None, "")

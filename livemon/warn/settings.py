@@ -9,21 +9,38 @@ class WarnSettings:
 
     #: A fall must be steeper than this beyond doubt; slower ones can be the wander of a muscle at
     #: work or the slow component of heavy work, and level off by themselves.
-    margin_pct_per_min: float = 1.3
+    margin_pct_per_min: float = 0.6
     #: Standard errors beyond the margin before a fall is believed.
     certain_se: float = 3.0
     #: Standard errors by which a fall without known heart rate must be certain.
-    deep_certain_se: float = 5.0
+    deep_certain_se: float = 6.0
     #: Age that a fall without known heart rate must have.
-    deep_age_s: int = 30
+    deep_age_s: int = 45
     #: Points that a fall without known heart rate must have lost.
-    deep_lost_pct: float = 5.0
+    deep_lost_pct: float = 8.0
+    #: Nats by which a ramp must describe the fall better than a single step.
+    over_step_nats: float = 0.0
+    #: Nats by which "a fall at constant load" must be likelier than "the onset of harder work",
+    #: from the shape of the fall and from heart rate together.
+    over_onset_nats: float = 1.0
+    #: The same without heart rate, from the shape alone.
+    deep_over_onset_nats: float = 1.5
     #: Before this age heart rate can't show whether the load has changed.
-    youngest_age_s: int = 12
+    youngest_age_s: int = 10
     #: Seconds without a break that a fall must be believed before it is told.
-    on_delay_s: int = 3
+    on_delay_s: int = 2
     #: Seconds without a break that its end must be believed.
     off_delay_s: int = 3
+    #: A fall is over when its slope is certainly not its rate any more, and milder than this part
+    #: of it or this many %/min, whichever is less: a fall that only eases is still one.
+    over_part: float = 0.4
+    over_at_most: float = 2.5
+    #: Standard errors that make it certain.
+    over_se: float = 2.8
+    #: Steeper than this upwards, work has stopped or eased.
+    rising_pct_per_min: float = 3.0
+    #: Standard errors that make it certain.
+    rising_se: float = 2.4
     #: Points below the lowest recent level that make a new low.
     new_low_pct: float = 0.7
     #: Part of the last refilling that a new low must lie below it: intervals repeat themselves.
