@@ -1,22 +1,23 @@
 """What a frame of the Lanes page costs, beside the plain way in the same run.
 
 24 athletes, three curves each, five minutes at 10 Hz, new samples before every frame, 1920 × 1080,
-software raster. The plain way is 24 pyqtgraph PlotWidgets with setData. Invented data.
+software raster, processor time. The plain way: 24 pyqtgraph PlotWidgets with setData. Invented
+data.
 
-    QT_QPA_PLATFORM=offscreen taskset -c 1 python benchmarks/lanes_frame.py
+QT_QPA_PLATFORM=offscreen taskset -c 1 python benchmarks/lanes_frame.py
 """
 
 import os
 import platform
 import statistics
-import time
-from dataclasses import replace
+import sys
+import time  # noqa: TID251 - a benchmark measures time
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 import numpy as np
-import pyqtgraph
-from PySide6.QtWidgets import QApplication, QGridLayout, QWidget
+import pyqtgraph  # noqa: TID251 - the plain way to compare with
+from PySide6.QtWidgets import QApplication, QGridLayout, QWidget  # noqa: TID251 - draws
 
 from livemon.estimate.balance import Balance
 from livemon.estimate.steadiness import Steadiness
@@ -55,6 +56,7 @@ class Class:
             self.advance()
 
     def advance(self) -> None:
+        """Let a tenth of a second pass."""
         self.step += 1
         t_ns = self.step * 1_000_000_000 // HZ
         for a, rings in enumerate(self.rings):
@@ -64,20 +66,24 @@ class Class:
                 ring.append(t_ns, wave + self.noise[(self.step * 7 + a * 31 + c) % 100_000])
 
     def snapshot(self) -> SessionSnapshot:
+        """Return everybody, now."""
         t_s = self.step / HZ
-        return SessionSnapshot(t_s, "", tuple(self.lane(a, t_s) for a in range(ATHLETES)), (), False)
+        lanes = tuple(self.lane(a, t_s) for a in range(ATHLETES))
+        return SessionSnapshot(t_s, "", lanes, (), False)
 
     def lane(self, a: int, t_s: float) -> LaneState:
+        """Return one invented athlete, now."""
         bpm = 150 + 8 * np.sin(self.step / 90 + a)
         rate = HeartRateState(
             float(bpm), 0.4, Trust.GOOD, True, Steadiness.STEADY, 60.0, 0.2,
             Trail(self.rates[a], self.rates[a].count, KEEP),
         )  # fmt: skip
+        trend = Trend(0.4 * np.sin(self.step / 50 + a), -0.6, 0.9)
         sites = tuple(
             SiteState(
-                SITES[c], float(55 + 9 * np.sin(self.step / 300 + a + 2 * c)), None, 0.1, Trust.GOOD,
-                Trend(0.4 * np.sin(self.step / 50 + a), -0.6, 0.9), Balance.IN_BALANCE,
-                68.0, None, None, None, None, Trail(ring, ring.count, KEEP),
+                SITES[c], float(55 + 9 * np.sin(self.step / 300 + a + 2 * c)), None, 0.1,
+                Trust.GOOD, trend, Balance.IN_BALANCE, 68.0, None, None, None, None,
+                Trail(ring, ring.count, KEEP),
             )
             for c, ring in enumerate(self.rings[a])
         )  # fmt: skip
@@ -134,21 +140,28 @@ def plain(application: QApplication, klass: Class) -> list[float]:
 
 
 def told(name: str, frames: list[float]) -> float:
+    """Print what the frames cost; return the median."""
     median = statistics.median(frames)
     p99 = statistics.quantiles(frames, n=100)[98]
-    print(f"{name:28} median {median:6.2f} ms   p99 {p99:6.2f} ms   ({len(frames)} frames)")
+    say(f"{name:28} median {median:6.2f} ms   p99 {p99:6.2f} ms   ({len(frames)} frames)")
     return median
 
 
+def say(line: str) -> None:
+    """Print one line."""
+    sys.stdout.write(line + "\n")
+
+
 def main() -> None:
+    """Measure both ways in one run."""
     application = QApplication.instance() or QApplication([])
-    print(platform.platform(), platform.processor(), "Python", platform.python_version())
+    say(f"{platform.platform()}, {os.cpu_count()} cores, Python {platform.python_version()}")
     klass = Class()
     frames, words = ours(application, klass)
     lanes = told("Lanes page", frames)
     told("  of it, words and order", words)
     peer = told("24 PlotWidgets, setData", plain(application, klass))
-    print(f"ratio {peer / lanes:.1f}; at 10 frames a second {lanes:.1f} % of one core")
+    say(f"ratio {peer / lanes:.1f}; at 10 frames a second {lanes:.1f} % of one core")
 
 
 if __name__ == "__main__":

@@ -105,14 +105,15 @@ def draw_site(
 def _draw_words(scribe: Scribe, box: QRectF, model: SiteModel, look: Look, *, beside: bool) -> None:
     """Write balance and rate, on two lines beside the number or on one below it."""
     theme = look.theme
+    sure = model.tilt is not None and model.tilt.sure
     second = box.translated(0, box.height() * 1.15)
     if model.tone is not Tone.FRESH:
         scribe.line(model.detail, second if beside else box, theme.ink)
     elif beside:
         scribe.line(model.balance, box, theme.ink, widest=WIDEST_BALANCE)
-        scribe.line(model.rate, second, theme.ink)
+        scribe.line(model.rate if sure else DASH, second, theme.ink)
     else:
-        rate = "" if model.rate == DASH else " " + model.rate.removesuffix(" %/min")
+        rate = " " + model.rate.removesuffix(" %/min") if sure else ""
         scribe.line(f"{model.balance}{rate}", box, theme.ink, widest=_WIDEST_FOOT)
 
 
