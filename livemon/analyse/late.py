@@ -4,11 +4,14 @@ from dataclasses import dataclass
 
 from livemon.analyse.bins import bin_means
 from livemon.analyse.correlated import CorrelatedLine, fit_correlated_line
+from livemon.analyse.jump import find_jump
 from livemon.analyse.measure import Measure, around, unknown
+from livemon.analyse.numbers import number
 from livemon.analyse.series import Series
 from livemon.analyse.windows import ENOUGH_COVERED, Window
 
 TOO_SHORT = "the bout is too short: two minutes at least, the first of them for the onset"
+JUMPED = "a sensor that slipped, or another load"
 TOO_FEW = "too few samples in the late part of the bout"
 
 
@@ -42,6 +45,16 @@ def late_figures(series: Series, window: Window | None, unit: str) -> Late:
         around(fit.line.slope * 60, fit.slope_error * 60, degrees, f"{unit}/min"),
         fit,
     )
+
+
+def late_of_muscle(series: Series, window: Window | None, unit: str) -> Late:
+    """Judge the late part of a muscle's signal, which is no trend once its level has jumped."""
+    if window is not None:
+        jump = find_jump(bin_means(series, window.start_s, window.end_s))
+        if jump is not None:
+            size = number(jump.size, 0, signed=True)
+            return _none(unit, f"the level jumped by {size}: {JUMPED}")
+    return late_figures(series, window, unit)
 
 
 def _none(unit: str, reason: str) -> Late:

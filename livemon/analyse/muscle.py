@@ -10,7 +10,7 @@ from livemon.analyse.blood_volume import BloodVolume, judge_blood_volume
 from livemon.analyse.bout import Bout
 from livemon.analyse.correlated import Noise, fit_correlated_line
 from livemon.analyse.depth import Depth, judge_depth
-from livemon.analyse.late import Late, late_figures
+from livemon.analyse.late import Late, late_figures, late_of_muscle
 from livemon.analyse.measure import Measure, around, difference, unknown
 from livemon.analyse.onset import Onset, fit_onset
 from livemon.analyse.recovery import Recovery, judge_recovery
@@ -65,7 +65,7 @@ def judge_muscle(
         own_low_pct: the athlete's low at this placement, where it could fall no further; a level
             that was passed while still falling is not one.
     """
-    late = late_figures(smo2, late_part(bout), "%")
+    late = late_of_muscle(smo2, late_part(bout), "%")
     noise = late.fit.noise if late.fit else _noise_at_rest(smo2, bout, bouts, resting)
     baseline = find_baseline(smo2, bout, bouts, resting, noise, "%")
     depth = judge_depth(smo2, bout, baseline.level, noise, level_pct)
