@@ -25,6 +25,7 @@ class Action(Enum):
     VALUES = auto()
     FULL_SCREEN = auto()
     THEME = auto()
+    SOUND = auto()
     SETTINGS = auto()
     HELP = auto()
     BACK = auto()
@@ -68,6 +69,7 @@ _LOOKING: Final = (
     Key(Action.VALUES, ("V",), "V", "table of all values, and the log of warnings"),
     Key(Action.FULL_SCREEN, ("F", "F11"), "F", "full screen"),
     Key(Action.THEME, ("T",), "T", "dark, light"),
+    Key(Action.SOUND, ("N",), "N", "sound on, and heard once; or off"),
     Key(Action.SETTINGS, (",", "Ctrl+,"), ",", "settings, and from how far this can be read"),
     Key(Action.HELP, ("?", "F1"), "?", "this list"),
     Key(Action.BACK, ("Esc",), "Esc", "back"),

@@ -22,6 +22,7 @@ class ViewSettings:
         distance_m: from which the primary numbers should be readable.
         pixel_mm: measured size of a pixel; None believes what the screen reports.
         motion: False keeps everything still: no frame blinks.
+        sound: whether warnings that call are heard, too.
         battery_low_pct: at and below this a battery is spoken of.
     """
 
@@ -30,6 +31,7 @@ class ViewSettings:
     pixel_mm: float | None = None
     theme: ThemeChoice = ThemeChoice.SYSTEM
     motion: bool = True
+    sound: bool = False
     battery_low_pct: int = 20
 
 
@@ -41,5 +43,6 @@ REASONS: Final = {
     "pixel_mm": "Screens often report their size wrongly; measure the bar with a ruler.",
     "theme": "As the system does; dark dazzles less in a dim hall, light reads better in sun.",
     "motion": "A blinking frame is seen from the corner of the eye. Words never blink.",
+    "sound": "Off: a hall is loud, and a chime tells everybody. Turning it on plays one.",
     "battery_low_pct": "Most cells sag fast below this; time to charge before the next session.",
 }

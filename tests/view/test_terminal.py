@@ -83,9 +83,27 @@ def test_nobody_there_yet() -> None:
 
 
 def test_no_more_lines_than_fit() -> None:
-    snapshot = scenes.session(*(scenes.many_sites(10) for _ in range(4)))
+    ten = scenes.session(scenes.many_sites(10))
 
-    assert len(screen(snapshot, ViewSettings(), (80, 24))) == 24
+    assert len(screen(ten, ViewSettings(), (80, 12))) == 12
+    assert len(screen(scenes.class_of(24), ViewSettings(), (80, 20))) == 20
+
+
+@pytest.mark.parametrize("width", [60, 100, 160])
+def test_a_class_has_one_line_an_athlete_most_urgent_on_top(width: int) -> None:
+    lines = screen(scenes.class_of(12), ViewSettings(), (width, 40))
+
+    assert {cells(line) for line in lines} == {width}
+    assert lines[0].startswith("12 athletes   1 drain · 1 caution · 2 sensor faults")
+    assert [line.split()[0] for line in lines[2:6]] == ["3", "7", "1", "10"]
+    assert "DRAIN: Left thigh falling" in lines[2]
+
+
+def test_a_class_that_stands_still_says_so() -> None:
+    lines = screen(scenes.class_of(3), ViewSettings(), (160, 40), still_s=4.0)
+
+    assert "Nothing new from the session for 4 s" in lines[0]
+    assert all("old" in line for line in lines[2:])
 
 
 def test_a_session_that_stands_still_does_not_look_steady() -> None:

@@ -17,8 +17,10 @@ from livemon.events import MarkValue
 from livemon.monitor.mark_fields import MarkKind
 from livemon.monitor.snapshot import SessionSnapshot
 from livemon.view.keys import LIVE_KEYS
+from livemon.view.qt.sound import Sound
 from livemon.view.qt.window import LiveWindow
 from livemon.view.settings import REASONS, ThemeChoice, ViewSettings
+from livemon.warn.priority import Priority
 
 
 class Asked:
@@ -82,6 +84,7 @@ class Bench:
         self.asked = Asked()
         self.marked = Marked()
         self.chosen: list[ViewSettings] = []
+        self.heard: list[Priority] = []
         self.window = LiveWindow(
             lambda: self.snapshot,
             self.asked,
@@ -89,6 +92,7 @@ class Bench:
             replay=replay,
             marks=self.marked,
             chosen=self.chosen.append,
+            play=self.heard.append,
         )
         self.window.resize(1366, 768)
         self.window.show()
@@ -344,6 +348,23 @@ def test_settings_show_at_once_and_are_told(closed: list[Bench]) -> None:
     assert shown.chosen[-1].distance_m == 5.0
     assert any("at 5 m" in label.text() for label in panel.findChildren(QLabel))
     assert shown.window.grab().toImage().pixelColor(2, 2).lightness() > 200
+
+
+def test_sound_is_off_until_wanted_and_heard_once_when_turned_on(closed: list[Bench]) -> None:
+    shown = bench(closed, scenes.session(scenes.quiet()))
+    assert "sound off" in shown.texts()
+    shown.press(Qt.Key.Key_N)
+    assert shown.heard == [Priority.CAUTION]
+    assert "sound on" in shown.texts()
+
+    shown.snapshot = scenes.session(scenes.warned())
+    shown.look()
+    shown.look()
+    assert shown.heard == [Priority.CAUTION, Priority.DRAIN]
+
+
+def test_without_multimedia_the_system_beeps(application: QApplication) -> None:
+    Sound().play(Priority.DRAIN)  # must neither raise nor wait
 
 
 def test_every_setting_has_its_reason() -> None:

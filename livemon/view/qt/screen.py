@@ -11,6 +11,7 @@ from livemon.view.class_view import ClassView
 from livemon.view.conduct import (
     ASIDE_S,
     NOTHING_YET,
+    Conduct,
     acknowledge,
     observe,
     put_back,
@@ -70,6 +71,11 @@ class Screen(QWidget):
         if self._chosen in by_id:
             return by_id[self._chosen]
         return self._lanes[0] if self._lanes else None
+
+    @property
+    def conduct(self) -> Conduct:
+        """How people have dealt with the warnings so far."""
+        return self._conduct
 
     @property
     def lanes(self) -> tuple[LaneState, ...]:

@@ -54,6 +54,7 @@ class SettingsPanel(QFrame):
         self._theme = QComboBox()
         self._theme.addItems([choice.value for choice in ThemeChoice])
         self._motion = QCheckBox("frames of unseen warnings blink")
+        self._sound = QCheckBox("warnings that call are heard")
         self._window = QSpinBox(minimum=2, maximum=60, suffix=" min")
         self._distance = QDoubleSpinBox(minimum=0.5, maximum=20, singleStep=0.5, suffix=" m")
         self._bar = QDoubleSpinBox(minimum=20, maximum=300, suffix=" mm")
@@ -64,6 +65,7 @@ class SettingsPanel(QFrame):
         for label, field, key in (
             ("Theme", self._theme, "theme"),
             ("Motion", self._motion, "motion"),
+            ("Sound", self._sound, "sound"),
             ("Strip chart shows", self._window, "window_s"),
             ("Read from", self._distance, "distance_m"),
             ("This bar is", self._bar, "pixel_mm"),
@@ -79,6 +81,7 @@ class SettingsPanel(QFrame):
         self.show_settings(settings)
         self._theme.currentTextChanged.connect(self._tell)
         self._motion.toggled.connect(self._tell)
+        self._sound.toggled.connect(self._tell)
         for number in (self._window, self._distance, self._battery):
             number.valueChanged.connect(self._tell)
         self._bar.valueChanged.connect(self._tell_pixel)
@@ -86,11 +89,15 @@ class SettingsPanel(QFrame):
     def show_settings(self, settings: ViewSettings) -> None:
         """Show these values without telling anybody."""
         self._settings = settings
-        fields = (self._theme, self._motion, self._window, self._distance, self._bar, self._battery)
+        fields = (
+            self._theme, self._motion, self._sound, self._window, self._distance, self._bar,
+            self._battery,
+        )  # fmt: skip
         for field in fields:
             field.blockSignals(True)
         self._theme.setCurrentText(settings.theme.value)
         self._motion.setChecked(settings.motion)
+        self._sound.setChecked(settings.sound)
         self._window.setValue(round(settings.window_s / _S_PER_MIN))
         self._distance.setValue(settings.distance_m)
         self._bar.setValue(self._pixel_mm() * _BAR_PX)
@@ -119,6 +126,7 @@ class SettingsPanel(QFrame):
             self._settings,
             theme=ThemeChoice(self._theme.currentText()),
             motion=self._motion.isChecked(),
+            sound=self._sound.isChecked(),
             window_s=float(self._window.value() * _S_PER_MIN),
             distance_m=self._distance.value(),
             battery_low_pct=self._battery.value(),

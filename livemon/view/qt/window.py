@@ -5,6 +5,7 @@ enough. What people ask for goes the other way through `Commands`.
 """
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Final
 
 from PySide6.QtCore import QElapsedTimer, QTimer
@@ -19,7 +20,10 @@ from livemon.view.keys import LIVE_KEYS, REPLAY_KEYS, Action
 from livemon.view.qt.appearance import Appearance, with_other_theme
 from livemon.view.qt.colours import palette
 from livemon.view.qt.screen import Screen
+from livemon.view.qt.sound import Sound
 from livemon.view.settings import ViewSettings
+from livemon.view.sounding import Sounding
+from livemon.warn.priority import Priority
 
 Latest = Callable[[], SessionSnapshot | None]
 
@@ -38,6 +42,7 @@ class LiveWindow(QMainWindow):
         marks: takes what is typed; without it only notes can be.
         notices: words of the program itself ("recording", "disk full: not recording").
         chosen: told the settings whenever a person changes them.
+        play: lets a warning be heard; None uses what the system has.
     """
 
     def __init__(
@@ -50,6 +55,7 @@ class LiveWindow(QMainWindow):
         marks: Marks | None = None,
         notices: Callable[[], tuple[str, ...]] = tuple,
         chosen: Callable[[ViewSettings], None] = lambda settings: None,
+        play: Callable[[Priority], None] | None = None,
     ) -> None:
         super().__init__()
         self.setWindowTitle("livemon")
@@ -59,6 +65,8 @@ class LiveWindow(QMainWindow):
         self._notices = notices
         self._settings, self._chosen = settings, chosen
         self._appearance = Appearance()
+        self._play = Sound().play if play is None else play
+        self._sounding = Sounding()
         self._closing_ms: int | None = None
         self._failed = False
         keys = LIVE_KEYS if replay is None else REPLAY_KEYS
@@ -95,12 +103,18 @@ class LiveWindow(QMainWindow):
             return
         if self._failed:
             return
+        now_s = now_ms / _MS_PER_S
+        sound = "sound on" if self._settings.sound else "sound off"
         self._screen.show_snapshot(
             self._latest(),
-            now_s=now_ms / _MS_PER_S,
-            notices=self._notices(),
+            now_s=now_s,
+            notices=(*self._notices(), sound),
             held=self._replay is not None and self._replay.paused(),
         )
+        if self._settings.sound:
+            self._sounding, heard = self._sounding.next(self._screen.conduct, now_s)
+            if heard is not None:
+                self._play(heard)
 
     def show_failure(self, problem: str) -> None:
         """Take the numbers off the screen: frozen ones would look steady."""
@@ -146,6 +160,7 @@ class LiveWindow(QMainWindow):
             Action.VALUES: screen.toggle_values,
             Action.FULL_SCREEN: self._toggle_full_screen,
             Action.THEME: self._next_theme,
+            Action.SOUND: self._toggle_sound,
             Action.SETTINGS: screen.toggle_settings,
             Action.HELP: screen.toggle_help,
             Action.BACK: self._back,
@@ -214,8 +229,13 @@ class LiveWindow(QMainWindow):
     def _next_theme(self) -> None:
         self._choose(with_other_theme(self._settings))
 
+    def _toggle_sound(self) -> None:
+        self._choose(replace(self._settings, sound=not self._settings.sound))
+
     def _choose(self, settings: ViewSettings) -> None:
-        """Use these settings from now on, and have them remembered."""
+        """Use these settings from now on, and have them remembered; let new sound be heard."""
+        if settings.sound and not self._settings.sound:
+            self._play(Priority.CAUTION)
         self._settings = settings
         self._apply_settings()
         self._chosen(settings)

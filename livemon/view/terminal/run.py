@@ -11,6 +11,7 @@ from livemon.view.settings import ViewSettings
 from livemon.view.standstill import Pulse, pace_now
 from livemon.view.terminal.cells import fitted
 from livemon.view.terminal.picture import picture, status_line
+from livemon.view.terminal.roll import roll
 from livemon.warn.priority import Priority
 
 #: Twice a second is enough for the eye and spares a slow line.
@@ -78,11 +79,10 @@ def screen(
     if snapshot is None or not snapshot.lanes:
         words = (waiting.TITLE, "", *waiting.STEPS, "", waiting.CAUTION)
         return tuple(fitted(line, width) for line in words)[:height]
-    lines: list[str] = []
-    for lane in snapshot.lanes:
-        model = pace_now(present(lane, settings), snapshot, still_s, held=False)
-        lines += [*picture(model, width), " " * width]
-    return tuple(lines[:height])
+    if len(snapshot.lanes) > 1:
+        return roll(snapshot, settings, width, still_s)[:height]
+    model = pace_now(present(snapshot.lanes[0], settings), snapshot, still_s, held=False)
+    return picture(model, width)[:height]
 
 
 def _draw(

@@ -1,0 +1,52 @@
+"""A class as text: one line an athlete, most urgent on top."""
+
+from typing import Final
+
+from livemon.monitor.snapshot import SessionSnapshot
+from livemon.view.lanes_model import LaneModel, LanesModel
+from livemon.view.model import SiteModel, Tone
+from livemon.view.numbers import DASH
+from livemon.view.present_lanes import lane_models, present_lanes
+from livemon.view.settings import ViewSettings
+from livemon.view.standstill import lanes_now
+from livemon.view.terminal.cells import cells, fitted
+from livemon.view.words import PRIORITY
+
+_NAME: Final = 16
+_SITE: Final = 36
+
+
+def roll(
+    snapshot: SessionSnapshot, settings: ViewSettings, width: int, still_s: float
+) -> tuple[str, ...]:
+    """Return a head and a line for each lane, each exactly `width` cells wide."""
+    models = lane_models(snapshot, settings)
+    order = sorted(models, key=lambda athlete: (models[athlete].urgency, models[athlete].number))
+    page = lanes_now(present_lanes(models, order), snapshot, still_s, held=False)
+    lines = [_head(page), "─" * width, *(_line(lane, width) for lane in page.lanes)]
+    return tuple(fitted(line, width) for line in lines)
+
+
+def _head(page: LanesModel) -> str:
+    return "   ".join(part for part in (page.title, page.elapsed, page.summary) if part)
+
+
+def _line(lane: LaneModel, width: int) -> str:
+    """Put the reason behind the numbers; where that is too long, before them."""
+    words = f"{PRIORITY[lane.priority].upper()}: {lane.words}" if lane.priority else lane.words
+    sites = "".join(fitted(_site(site), _SITE) for site in lane.sites)
+    head = f"{fitted(f'{lane.number:>2} {lane.name}', _NAME)} HR {fitted(_rate(lane), 8)}"
+    if words and cells(head + sites + words) > width:
+        return f"{head}{words}  {sites}"
+    return f"{head}{sites}{words}"
+
+
+def _rate(lane: LaneModel) -> str:
+    return lane.heart_rate.text + (" old" if lane.heart_rate.tone is Tone.OLD else "")
+
+
+def _site(site: SiteModel) -> str:
+    number = site.text if site.text == DASH else f"{site.text} %"
+    if site.tone is not Tone.FRESH:
+        return f"{fitted(site.name, 10)} {number} {site.detail}"
+    return f"{fitted(site.name, 10)} {number} {site.balance} {site.rate.removesuffix(' %/min')}"
