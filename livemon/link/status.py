@@ -30,7 +30,7 @@ class LinkState(Enum):
 class Cause(Enum):
     """Why the last link or attempt came to nothing, by what a person might do about it."""
 
-    NONE = "none"  #: none failed since data last came
+    NONE = "none"  #: none has failed yet
     LOST = "lost"
     NOT_FOUND = "not found"  #: the system does not find a sensor that was heard a moment ago
     REFUSED = "refused"  #: it wants a pairing

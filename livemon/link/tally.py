@@ -48,7 +48,6 @@ class Tally:
         if self.state is not LinkState.LIVE:
             self.to(LinkState.LIVE, t_ns)
             self.missing_since_ns = None
-            self.cause, self.problem = Cause.NONE, ""
 
     def failed(self, cause: Cause, problem: str) -> None:
         """A link or an attempt came to nothing."""

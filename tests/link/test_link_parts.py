@@ -15,6 +15,7 @@ from livemon.link.backoff import WORKOUT_CEILING_S, backoff, opening_times
 from livemon.link.bounded import TookTooLong, bounded
 from livemon.link.details import read_details, read_serial
 from livemon.link.doubles import WINDOW_NS, DoubleGuard
+from livemon.link.farewell import Farewell
 from livemon.link.hints import hint
 from livemon.link.look import check_radio, look_around
 from livemon.link.nearby import Nearby, survey
@@ -151,6 +152,43 @@ def test_an_error_that_comes_after_we_were_cancelled_is_nobodys(
     run_virtually(main())
     gc.collect()
     assert caplog.text == ""
+
+
+# --- farewells
+
+
+class Slow:
+    """A link that takes its time to end."""
+
+    def __init__(self, takes_s: float) -> None:
+        self.ended = False
+        self._takes_s = takes_s
+
+    async def close(self) -> None:
+        await asyncio.sleep(self._takes_s)
+        self.ended = True
+
+
+def test_a_farewell_goes_on_although_whoever_waits_for_it_is_cancelled() -> None:
+    async def main() -> None:
+        farewell, link = Farewell(), Slow(1.0)
+        waiting = asyncio.create_task(farewell.close(link))
+        await asyncio.sleep(0.5)
+        waiting.cancel()
+        await asyncio.wait({waiting})
+        assert not link.ended
+        await farewell.finish()
+        assert link.ended
+
+    run_virtually(main())
+
+
+def test_a_farewell_has_its_limit() -> None:
+    async def main() -> float:
+        await Farewell().close(Slow(60.0))
+        return asyncio.get_running_loop().time()
+
+    assert run_virtually(main()) == pytest.approx(5.0)
 
 
 # --- virtual time

@@ -142,6 +142,7 @@ def test_a_sensor_held_by_another_device_is_explained_and_comes_back() -> None:
         held.troubles.held_elsewhere = False
         await gym.until(LinkState.LIVE, "strap 1", BACK_WITHIN_S)
         assert gym.status("strap 1").hint == ""
+        assert gym.status("strap 1").missing_since_ns is None
 
     play(scenario, team(straps=1))
 
@@ -410,10 +411,25 @@ def test_a_strangers_strap_is_not_taken_while_the_own_one_is_off() -> None:
         assert gym.status("strap 1").state is LinkState.ASKING
         gym.supervision.dismiss("strap 1", stranger.address)
         await gym.until(LinkState.SEARCHING, "strap 1", 1.0)
+        await asyncio.sleep(10)
+        assert gym.status("strap 1").state is LinkState.SEARCHING
         end(Fault.DROP, gym.air, own)
         await gym.until(LinkState.LIVE, "strap 1", BACK_WITHIN_S)
 
     play(scenario, team(straps=1))
+
+
+def test_a_person_may_change_their_mind() -> None:
+    async def scenario(gym: Gym) -> None:
+        device = gym.sensors["strap 1"]
+        gym.supervision.dismiss("strap 1", device.address)
+        await asyncio.sleep(10)
+        assert gym.status("strap 1").state is LinkState.SEARCHING
+        gym.supervision.choose("strap 1", device.address)
+        await gym.until(LinkState.LIVE, "strap 1", BACK_WITHIN_S)
+
+    named = replace(remembered("strap 1", strap(1)), addresses=())
+    play(scenario, team(straps=1), registry=(named,))
 
 
 def test_a_sensor_that_a_person_named_is_found_by_that_name() -> None:
@@ -478,15 +494,15 @@ def test_the_serial_number_gives_a_stranger_away(serial: dict[str, bytes]) -> No
         gym.air.add(stranger)
         await asyncio.sleep(60)
         assert gym.events == []
-        assert gym.air.links == 0
+        assert (gym.air.links, gym.air.openings) == (0, 1)  # looked at once, and never again
         own.troubles.off = False
         await gym.until(LinkState.LIVE, "anna", BACK_WITHIN_S)
 
     play(scenario, {"anna": own}, registry=(known,))
 
 
-@pytest.mark.parametrize("off_s", [1, 7, 60, 600])
-def test_data_flow_again_soon_after_a_sensor_returns(off_s: int) -> None:
+@pytest.mark.parametrize("off_s", [1, 7, 60, 600, 601.1, 602.2, 603.3, 604.4])
+def test_data_flow_again_soon_after_a_sensor_returns(off_s: float) -> None:
     """Advertising at 1.285 s, the longest interval that Apple's accessory guidelines name."""
 
     async def scenario(gym: Gym) -> None:
@@ -498,6 +514,19 @@ def test_data_flow_again_soon_after_a_sensor_returns(off_s: int) -> None:
         await gym.until(LinkState.LIVE, "strap 1", BACK_WITHIN_S)
 
     play(scenario, team(straps=2))
+
+
+@pytest.mark.parametrize("failing_s", [30, 31.1, 32.2, 33.3])
+def test_data_flow_again_soon_after_openings_that_failed(failing_s: float) -> None:
+    async def scenario(gym: Gym) -> None:
+        device = gym.sensors["strap 1"]
+        begin(Fault.OPENING_FAILS, gym.air, device)
+        await asyncio.sleep(failing_s)
+        assert gym.status("strap 1").counters.failed > 5
+        end(Fault.OPENING_FAILS, gym.air, device)
+        await gym.until(LinkState.LIVE, "strap 1", BACK_WITHIN_S)
+
+    play(scenario, team(straps=1))
 
 
 def test_a_sensor_that_is_heard_does_not_wait_for_one_that_is_missing() -> None:
@@ -555,6 +584,31 @@ def test_after_a_sleep_of_the_computer_everything_is_opened_afresh() -> None:
         assert gym.supervision.trouble == ""
 
     play(scenario, team(straps=2, oximeters=2))
+
+
+def test_a_scan_from_before_the_sleep_is_not_trusted() -> None:
+    """It may never report anything again."""
+
+    async def scenario(gym: Gym) -> None:
+        gym.sensors["strap 1"].troubles.off = True
+        await asyncio.sleep(1.0)
+        assert gym.air.scans == 1
+        gym.supervision.begin_again("the computer slept")
+        await asyncio.sleep(0.1)
+        assert gym.air.scans == 2
+
+    play(scenario, team(straps=1))
+
+
+def test_a_service_that_dies_is_the_reason_that_is_written_down() -> None:
+    async def scenario(gym: Gym) -> None:
+        gym.sensors["strap 1"].troubles.refusal = FileNotFoundError()
+        await asyncio.sleep(5)
+
+    gym = play(scenario, team(straps=1))
+
+    (first, *_) = [event for event in gym.events if isinstance(event, LinkDown)]
+    assert "Bluetooth service does not run" in first.reason
 
 
 def test_an_attempt_that_never_ends_is_given_up_and_others_get_their_turn() -> None:

@@ -64,7 +64,7 @@ def allowance_s(gym: Gym, sensor: str, fault: Fault) -> float:
         case Fault.CLOSING_HANGS:
             return FAREWELL_S
         case Fault.SUSPEND:  # all links are opened one after another
-            return sum(device.opening_s for device in gym.sensors.values())
+            return sum(device.opening_s + device.discovery_s for device in gym.sensors.values())
     if gym.status(sensor).state in LINKED:  # nobody has noticed yet
         return DEAD_S
     return 0.0

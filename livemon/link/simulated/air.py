@@ -66,7 +66,9 @@ class Air:
         powered: Bluetooth is on.
         busy: another program keeps the adapter busy: every scan and opening fails.
         overlaps: how often somebody scanned or opened while an opening was going on.
-        scanned_s: for how long somebody scanned.
+        scans: how often somebody started to scan.
+        scanned_s: for how long, over those that ended.
+        openings: how often somebody opened a link.
     """
 
     def __init__(
@@ -80,7 +82,9 @@ class Air:
         self.powered = True
         self.busy = False
         self.overlaps = 0
+        self.scans = 0
         self.scanned_s = 0.0
+        self.openings = 0
         self.places: list[Place] = []
         self._on_delivery = on_delivery
         self._scanners: dict[Scanner, float] = {}
@@ -125,6 +129,7 @@ class Air:
     def start_scan(self, scanner: Scanner) -> None:
         """Begin to report advertisements to `scanner`."""
         self._need_adapter()
+        self.scans += 1
         self._scanners[scanner] = asyncio.get_running_loop().time()
 
     def stop_scan(self, scanner: Scanner) -> None:
@@ -152,6 +157,7 @@ class Air:
             self.overlaps += 1
             raise BleakDBusError("org.bluez.Error.InProgress", ["Operation already in progress"])
         self._need_adapter()
+        self.openings += 1
         self._opening += 1
         try:
             if sensor.troubles.opening_hangs:

@@ -4,6 +4,7 @@ bleak says that this interface may change; `tests/link/test_bleak_conformance.py
 Nothing here is peculiar to one operating system.
 """
 
+import asyncio
 from collections.abc import Callable
 from typing import Any, ClassVar
 
@@ -110,6 +111,8 @@ class SimulatedClient(BaseBleakClient):
         if sensor.address != self.address:
             raise BleakDeviceNotFoundError(self.address, "its address has changed")
         self._place = await self.air.open(sensor, self)
+        await asyncio.sleep(sensor.discovery_s)
+        self._need_link()
         self.services = _services(sensor, fresh=self._fresh_services)
 
     async def disconnect(self) -> None:

@@ -98,7 +98,8 @@ class SimulatedSensor:
     writable: dict[str, tuple[str, ...]] = field(default_factory=dict)
     advertised: tuple[str, ...] | None = None  #: services in the advertisement; None for all
     advertises_every_s: float = 1.285  #: the longest interval that Apple's guidelines ask for
-    opening_s: float = 0.15
+    opening_s: float = 0.1
+    discovery_s: float = 0.05  #: for the table of services, once the link stands
     rssi_dbm: int = -60
     off_skin: Callable[[str, bytes], bytes] = _as_it_is
     troubles: Troubles = field(default_factory=Troubles)
