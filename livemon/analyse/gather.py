@@ -5,14 +5,17 @@ sensor's samples belong to whoever wore it when they came.
 """
 
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import Final
 
+from livemon.analyse.bout import Bout
+from livemon.analyse.effort import measured_intensity
 from livemon.analyse.marked import bouts_from, lactate_from, resting_from
 from livemon.analyse.series import NOTHING
 from livemon.analyse.session import AthleteRecord
-from livemon.analyse.tracks import HeartTrack, MuscleTrack
+from livemon.analyse.tracks import EffortTrack, HeartTrack, MuscleTrack
 from livemon.decode.dispatch import Decoders
-from livemon.decode.samples import HeartRateSample, OxygenationSample
+from livemon.decode.samples import HeartRateSample, IntensitySample, OxygenationSample
 from livemon.errors import DecodeError
 from livemon.events import (
     Assigned,
@@ -49,8 +52,8 @@ def records_of(
 class _Gathered:
     """What has been read so far."""
 
-    __slots__ = ("_book", "_decoders", "_end_ns", "_hearts", "_muscles", "_session", "_worn",
-                 "athletes")  # fmt: skip
+    __slots__ = ("_book", "_decoders", "_efforts", "_end_ns", "_hearts", "_muscles", "_session",
+                 "_worn", "athletes")  # fmt: skip
 
     def __init__(self, head: Head) -> None:
         self.athletes = {athlete.athlete: athlete for athlete in head.athletes}
@@ -58,6 +61,7 @@ class _Gathered:
         self._decoders = Decoders(head.sensors, head.adapters)
         self._worn = {assigned.sensor: assigned for assigned in head.assigned}
         self._hearts: dict[str, HeartTrack] = {}
+        self._efforts: dict[str, EffortTrack] = {}
         self._muscles: dict[str, dict[str, MuscleTrack]] = {}
         self._book = MarkBook()
         self._end_ns = 0
@@ -89,9 +93,10 @@ class _Gathered:
         smo2 = {site: track.smo2() for site, track in muscles.items()}
         thb = {site: track.thb() for site, track in muscles.items()}
         named = self.athletes[athlete]
+        bouts = bouts_from(self._book, athlete, self._end_ns, self._session)
         return AthleteRecord(
             athlete=named.name or athlete,
-            bouts=bouts_from(self._book, athlete, self._end_ns, self._session),
+            bouts=_with_effort(bouts, self._efforts.get(athlete)),
             heart_rate=NOTHING if heart is None else heart.series(),
             smo2=smo2,
             thb={site: series for site, series in thb.items() if len(series)},
@@ -112,6 +117,21 @@ class _Gathered:
         for sample in samples:
             if isinstance(sample, HeartRateSample):
                 self._hearts.setdefault(worn.athlete, HeartTrack()).take(sample)
+            elif isinstance(sample, IntensitySample):
+                self._efforts.setdefault(worn.athlete, EffortTrack()).take(sample)
             elif isinstance(sample, OxygenationSample):
                 sites = self._muscles.setdefault(worn.athlete, {})
                 sites.setdefault(sample.site, MuscleTrack()).take(sample)
+
+
+def _with_effort(bouts: tuple[Bout, ...], effort: EffortTrack | None) -> tuple[Bout, ...]:
+    """Give bouts without an entered load the measured one."""
+    if effort is None:
+        return bouts
+    power_w, speed_m_per_s = effort.power_w(), effort.speed_m_per_s()
+    return tuple(
+        bout
+        if bout.resting or bout.intensity is not None
+        else replace(bout, intensity=measured_intensity(power_w, speed_m_per_s, bout))
+        for bout in bouts
+    )

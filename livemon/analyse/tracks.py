@@ -1,7 +1,7 @@
-"""Samples let in and lined up: one heart, or one muscle site, over a whole recording."""
+"""Samples let in and lined up: a heart, a muscle site, or the effort, over a whole recording."""
 
 from livemon.analyse.series import Series
-from livemon.decode.samples import HeartRateSample, OxygenationSample
+from livemon.decode.samples import HeartRateSample, IntensitySample, OxygenationSample
 from livemon.series.admit import HeartRateGate, OxygenationGate
 
 _US_PER_S = 1e6
@@ -63,3 +63,28 @@ class MuscleTrack:
     def thb(self) -> Series:
         """Return total haemoglobin in the sensor's own unit; empty where it gives none."""
         return Series.of(self._thb_t_s, self._thb)
+
+
+class EffortTrack:
+    """Power and speed of one athlete's work, from whatever measures them."""
+
+    __slots__ = ("_power", "_speed")
+
+    def __init__(self) -> None:
+        self._power: list[tuple[float, float]] = []
+        self._speed: list[tuple[float, float]] = []
+
+    def take(self, sample: IntensitySample) -> None:
+        """Keep what the sample knows."""
+        if sample.power_w is not None:
+            self._power.append((sample.t_s, sample.power_w))
+        if sample.speed_m_per_s is not None:
+            self._speed.append((sample.t_s, sample.speed_m_per_s))
+
+    def power_w(self) -> Series:
+        """Return power, W."""
+        return Series.of((t for t, _ in self._power), (v for _, v in self._power))
+
+    def speed_m_per_s(self) -> Series:
+        """Return speed, m/s."""
+        return Series.of((t for t, _ in self._speed), (v for _, v in self._speed))

@@ -36,6 +36,17 @@ def test_gathers_every_bout_site_pair_and_pace() -> None:
     assert "6 different loads" in found.paces[0].breakpoint.at.reason
 
 
+def test_a_bouts_own_band_comes_before_the_athletes() -> None:
+    steady = Series.of(T_S, np.full(1200, 150.0))
+    bouts = (Bout(1, 120, 420), Bout(2, 600, 900, band_bpm=(120, 140)))
+
+    found = analyse_athlete(AthleteRecord("A", bouts, steady, band_bpm=(145, 155))).bouts
+
+    assert [b.heart_rate.in_band.value for b in found] == [300, 0]
+    assert "145 to 155" in found[0].limiter.evidence[0]
+    assert "120 to 140" in found[1].limiter.evidence[0]
+
+
 def test_rests_are_not_analysed() -> None:
     found = analyse_athlete(AthleteRecord("A", WORK, smo2={"thigh": NOTHING}))
 

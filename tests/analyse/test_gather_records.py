@@ -9,7 +9,9 @@ from livemon.analyse.gather import records_of
 from livemon.analyse.limits import Limit
 from livemon.analyse.session import analyse_athlete
 from livemon.analyse.windows import Window
+from livemon.decode.cycling_power import CYCLING_POWER_MEASUREMENT
 from livemon.decode.heart_rate import HEART_RATE_MEASUREMENT
+from livemon.decode.running import RSC_MEASUREMENT
 from livemon.estimate.balance import Balance
 from livemon.events import (
     Assigned,
@@ -69,6 +71,10 @@ def test_marks_become_bouts_with_what_was_noted() -> None:
     events = [
         mark(0, "b0", "baseline_start"),
         mark(60, "b1", "baseline_end"),
+        mark(62, "w1", "warm_up_start"),
+        mark(90, "w2", "warm_up_end"),
+        mark(95, "b2", "baseline_start", athlete="a2"),
+        mark(99, "b3", "baseline_end", athlete="a2"),
         mark(100, "m1", "bout_start", work="ride"),
         mark(110, "n1", "load", load_w=250.0),
         mark(120, "n2", "rpe", rpe_cr10=7.0),
@@ -85,20 +91,52 @@ def test_marks_become_bouts_with_what_was_noted() -> None:
     first, second = records_of(HEAD, events)
 
     assert [(b.number, b.start_s, b.end_s, b.kind, b.resting) for b in first.bouts] == [
+        (0, 62, 90, "", True),
         (1, 100, 400, "ride", False),
         (1, 400, 500, "", True),
         (2, 500, 750, "run", False),
         (3, 800, 900, "row", False),
     ]
-    ride, _, run, row = first.bouts
+    _, ride, _, run, row = first.bouts
     assert (ride.intensity, ride.rpe, ride.note) == (Intensity(250, "W"), 7, "windy")
     assert run.intensity == Intensity(4, "m/s")
     assert (run.band_bpm, row.band_bpm) == ((150, 170), None)
     assert row.recording == "ride"
-    assert first.resting == Window(0, 60)
+    assert (first.resting, second.resting) == (Window(0, 60), Window(95, 99))
     assert [(s.t_s, s.mmol_per_l, s.site) for s in first.lactate] == [(390, 3.1, "earlobe")]
     assert second.lactate == ()
     assert [b.kind for b in second.bouts if not b.resting] == ["ride", "row"]
+
+
+def effort(t_s: float, characteristic: str, payload: bytes) -> Notification:
+    return Notification(round(t_s * S), "strap", characteristic, payload)
+
+
+def test_measured_power_stands_in_for_a_load_that_nobody_entered() -> None:
+    """Cycling power of 90 W in the first minute, then 210 W; a speed is there too."""
+    events: list[Event] = [mark(0, "m1", "bout_start"), mark(300, "m2", "bout_start")]
+    events += [mark(301, "n", "load", load_kg=40.0), mark(420, "m3", "bout_end")]
+    for t_s in range(420):
+        watt = 90 if t_s < 60 else 210
+        power = b"\0\0" + watt.to_bytes(2, "little")
+        events.append(effort(t_s, CYCLING_POWER_MEASUREMENT, power))
+        events.append(effort(t_s, RSC_MEASUREMENT, b"\0" + (1024).to_bytes(2, "little") + b"\x50"))
+
+    first, second = records_of(HEAD, sorted(events, key=lambda event: event.t_ns))
+
+    assert [b.intensity for b in first.bouts] == [Intensity(210, "W"), Intensity(40, "kg")]
+    assert [b.intensity for b in second.bouts] == [None, Intensity(40, "kg")]
+
+
+def test_measured_speed_serves_where_there_is_no_power() -> None:
+    events: list[Event] = [mark(0, "m1", "bout_start"), mark(60, "m2", "bout_end")]
+    events += [mark(61, "m3", "bout_start"), mark(66, "m4", "bout_end")]
+    for t_s in range(70):
+        events.append(effort(t_s, RSC_MEASUREMENT, b"\0" + (1000).to_bytes(2, "little") + b"\x50"))
+
+    record, _ = records_of(HEAD, sorted(events, key=lambda event: event.t_ns))
+
+    assert [b.intensity for b in record.bouts] == [Intensity(3.91, "m/s"), None]
 
 
 def test_a_marked_band_holds_from_then_on() -> None:

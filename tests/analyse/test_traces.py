@@ -26,6 +26,15 @@ def test_names_its_gaps() -> None:
     assert series.between(12, 40).gaps == ((11.0, 30.0),)
 
 
+def test_a_slow_sensor_has_no_gap_between_its_own_samples() -> None:
+    """One sample in four seconds: three of its periods are 12 s, and no gap is longer than 15."""
+    slow = Series.of([0, 4, 8, 20, 24, 37], [5] * 6)
+    slower = Series.of([0, 10, 20, 30, 46], [5] * 5)
+
+    assert slow.gaps == ((24.0, 37.0),)
+    assert slower.gaps == ((30.0, 46.0),)
+
+
 @pytest.mark.parametrize(
     ("start", "end", "share"),
     [(0, 11, 3 / 11), (2, 10, 0.0), (10, 11, 1.0), (-10, 2, 2 / 12), (5, 5, 0.0), (40, 50, 0.0)],

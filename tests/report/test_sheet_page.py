@@ -144,6 +144,7 @@ def test_more_than_eight_bouts_say_that_some_are_not_shown() -> None:
     html = page(invented_record(slopes=(0.0,) * 10))
 
     assert html.count('class="bout"') == 8
+    assert re.findall(r'class="title"><b>(\d+)', html) == [str(n) for n in range(3, 11)]
     assert "The first 2 bouts are not shown." in words(html)
 
 
