@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import Final, NoReturn
 
 from livemon.errors import LinkLost, RadioError
+from livemon.link.backoff import IDLE_CEILING_S, WORKOUT_CEILING_S
 from livemon.link.radio import Link, Opening, Radio, Sighting
 from livemon.link.trouble import RadioBusy
 
@@ -44,9 +45,9 @@ class Tempo:
 #: People work out: what is missing must come back within seconds. A window hears two advertisements
 #: at the longest usual interval (1.285 s); with the pause, the links that stand keep two fifths of
 #: the time for themselves even if somebody's sensor never comes.
-WORKOUT: Final = Tempo(window_s=3.0, pause_s=2.0, ceiling_s=2.0)
+WORKOUT: Final = Tempo(window_s=3.0, pause_s=2.0, ceiling_s=WORKOUT_CEILING_S)
 #: Nobody waits.
-IDLE: Final = Tempo(window_s=5.0, pause_s=15.0, ceiling_s=15.0)
+IDLE: Final = Tempo(window_s=5.0, pause_s=15.0, ceiling_s=IDLE_CEILING_S)
 
 
 class AirTime:

@@ -157,12 +157,7 @@ def _by_name(sensor: Remembered, registry: Registry, host: str, present: list[Se
     if not namesakes:
         return []
     taken = frozenset[str]().union(*(other.addresses_on(host) for other in registry))
-    return [
-        seen
-        for seen in present
-        if seen.sighting.name == sensor.advertised_name
-        and address_key(seen.sighting.address) not in taken
-    ]
+    return [seen for seen in namesakes if address_key(seen.sighting.address) not in taken]
 
 
 def address_key(address: str) -> str:
