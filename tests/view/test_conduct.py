@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from livemon.monitor.snapshot import LaneState, WarningState
 from livemon.view.class_view import ClassView
 from livemon.view.conduct import (
+    NOTHING_YET,
     Conduct,
     Stage,
     acknowledge,
@@ -41,7 +42,7 @@ def stages(conduct: Conduct) -> list[Stage]:
 
 
 def test_a_warning_calls_until_it_is_seen_and_ends_quietly() -> None:
-    conduct = observe(Conduct(), [lane(Priority.CAUTION)], 10)
+    conduct = observe(NOTHING_YET, [lane(Priority.CAUTION)], 10)
     assert conduct.calls("a3")
 
     conduct = acknowledge(conduct, "a3", 22)
@@ -54,7 +55,7 @@ def test_a_warning_calls_until_it_is_seen_and_ends_quietly() -> None:
 
 
 def test_a_warning_that_ended_unseen_lingers_until_it_is_seen() -> None:
-    conduct = observe(Conduct(), [lane(Priority.DRAIN)], 10)
+    conduct = observe(NOTHING_YET, [lane(Priority.DRAIN)], 10)
     conduct = observe(conduct, [lane(None)], 40)
     assert stages(conduct) == [Stage.LINGERING]
     assert not conduct.calls("a3"), "what is over needs no blinking"
@@ -67,7 +68,7 @@ def test_a_warning_that_ended_unseen_lingers_until_it_is_seen() -> None:
 
 
 def test_a_warning_that_becomes_worse_calls_again() -> None:
-    conduct = observe(Conduct(), [lane(Priority.CAUTION)], 10)
+    conduct = observe(NOTHING_YET, [lane(Priority.CAUTION)], 10)
     conduct = acknowledge(conduct, "a3", 12)
     conduct = observe(conduct, [lane(Priority.DRAIN)], 30)
     assert conduct.calls("a3")
@@ -78,8 +79,15 @@ def test_a_warning_that_becomes_worse_calls_again() -> None:
     assert conduct.signals[0].priority is Priority.DRAIN, "the highest it had is kept"
 
 
+def test_what_has_been_seen_stays_seen_while_nothing_gets_worse() -> None:
+    conduct = acknowledge(observe(NOTHING_YET, [lane(Priority.CAUTION)], 10), "a3", 12)
+    conduct = observe(conduct, [lane(Priority.CAUTION)], 13)
+
+    assert stages(conduct) == [Stage.SEEN]
+
+
 def test_a_second_warning_calls_though_the_first_was_seen() -> None:
-    conduct = acknowledge(observe(Conduct(), [lane(Priority.CAUTION)], 10), "a3", 11)
+    conduct = acknowledge(observe(NOTHING_YET, [lane(Priority.CAUTION)], 10), "a3", 11)
     conduct = observe(conduct, [lane(None)], 50)
     conduct = observe(conduct, [lane(Priority.CAUTION, on_s=90)], 90)
 
@@ -88,13 +96,13 @@ def test_a_second_warning_calls_though_the_first_was_seen() -> None:
 
 
 def test_information_never_calls_and_is_not_logged() -> None:
-    conduct = observe(Conduct(), [lane(Priority.INFORMATION)], 10)
+    conduct = observe(NOTHING_YET, [lane(Priority.INFORMATION)], 10)
 
     assert conduct.signals == conduct.log == ()
 
 
 def test_a_lane_set_aside_is_quiet_for_its_time_and_then_calls() -> None:
-    conduct = set_aside(Conduct(), "a3", 100)
+    conduct = set_aside(NOTHING_YET, "a3", 100)
     conduct = observe(conduct, [lane(Priority.DRAIN)], 99.9)
     assert not conduct.calls("a3")
 
@@ -103,7 +111,7 @@ def test_a_lane_set_aside_is_quiet_for_its_time_and_then_calls() -> None:
 
 
 def test_what_ended_while_set_aside_is_logged_but_does_not_linger() -> None:
-    conduct = observe(set_aside(Conduct(), "a3", None), [lane(Priority.DRAIN)], 10)
+    conduct = observe(set_aside(NOTHING_YET, "a3", None), [lane(Priority.DRAIN)], 10)
     conduct = observe(conduct, [lane(None)], 30)
 
     assert conduct.signals == ()
@@ -111,14 +119,14 @@ def test_what_ended_while_set_aside_is_logged_but_does_not_linger() -> None:
 
 
 def test_putting_a_lane_back_lets_what_is_on_call_anew() -> None:
-    conduct = observe(set_aside(Conduct(), "a3", None), [lane(Priority.DRAIN)], 10)
+    conduct = observe(set_aside(NOTHING_YET, "a3", None), [lane(Priority.DRAIN)], 10)
     conduct = put_back(acknowledge(conduct, "a3", 11), "a3")
 
     assert conduct.calls("a3")
 
 
 def test_a_lane_that_leaves_is_logged() -> None:
-    conduct = observe(observe(Conduct(), [lane(Priority.DRAIN)], 10), [], 20)
+    conduct = observe(observe(NOTHING_YET, [lane(Priority.DRAIN)], 10), [], 20)
 
     assert (conduct.signals, len(conduct.log)) == ((), 1)
 
@@ -155,7 +163,7 @@ def test_in_a_flood_only_drains_call() -> None:
 )
 def test_no_warning_is_ever_lost(steps: list[tuple[Priority | None, str]]) -> None:
     """Each warning that came on is either still told or stands in the log, exactly once."""
-    conduct, on_s, begun = Conduct(), None, 0
+    conduct, on_s, begun = NOTHING_YET, None, 0
     for t_s, (priority, act) in enumerate(steps):
         announced = priority in {Priority.CAUTION, Priority.DRAIN}
         if announced and on_s is None:
@@ -175,7 +183,7 @@ def test_no_warning_is_ever_lost(steps: list[tuple[Priority | None, str]]) -> No
 
 
 def test_the_pace_page_says_what_was_missed_and_what_is_set_aside() -> None:
-    conduct = observe(Conduct(), [lane(Priority.DRAIN)], 10)
+    conduct = observe(NOTHING_YET, [lane(Priority.DRAIN)], 10)
     conduct = observe(conduct, [lane(None)], 40)
     quiet = present(scenes.quiet(), ViewSettings())
 
@@ -186,17 +194,17 @@ def test_the_pace_page_says_what_was_missed_and_what_is_set_aside() -> None:
     assert not missed.calls
 
     aside = pace_after_conduct(present(scenes.warned(), ViewSettings()),
-                               set_aside(Conduct(), "a3", 300), 60)  # fmt: skip
+                               set_aside(NOTHING_YET, "a3", 300), 60)  # fmt: skip
     assert aside.watch.priority is None
     assert aside.watch.sentence.startswith("Set aside for 4:00. Left thigh falling")
 
 
 def test_a_lane_says_the_same_in_few_words() -> None:
     warned = lane_model(scenes.warned(), 3, ViewSettings())
-    aside = lane_after_conduct(warned, set_aside(Conduct(), "a3", None), 0)
+    aside = lane_after_conduct(warned, set_aside(NOTHING_YET, "a3", None), 0)
     assert (aside.words, aside.urgency, aside.priority) == ("Out of service", Urgency.CALM, None)
 
-    conduct = observe(observe(Conduct(), [lane(Priority.CAUTION)], 10), [lane(None)], 40)
+    conduct = observe(observe(NOTHING_YET, [lane(Priority.CAUTION)], 10), [lane(None)], 40)
     missed = lane_after_conduct(lane_model(scenes.quiet(), 3, ViewSettings()), conduct, 60)
     assert (missed.words, missed.urgency) == ("Left thigh fell, over for 20 s", Urgency.MISSED)
 
@@ -211,7 +219,7 @@ def test_the_head_always_shows_what_is_quiet_and_why() -> None:
 
 
 def test_the_log_says_when_who_what_and_what_became_of_it() -> None:
-    conduct = acknowledge(observe(Conduct(), [lane(Priority.DRAIN)], 10), "a3", 22)
+    conduct = acknowledge(observe(NOTHING_YET, [lane(Priority.DRAIN)], 10), "a3", 22)
     conduct = observe(conduct, [lane(None)], 70)
 
     assert log_rows(conduct, {"a3": "Lane 3"}) == (

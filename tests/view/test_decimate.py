@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from livemon.view.decimate import pieces
@@ -19,6 +19,8 @@ def thinned(values: list[float], columns: int) -> list[tuple[np.ndarray, np.ndar
     return pieces(t_ns, y, begin_ns=0, end_ns=int(t_ns[-1]) + 1, columns=columns)
 
 
+@example([float(90 - i % 45) for i in range(400)], 9)  # many columns that fall
+@example([float(10 + i % 45) for i in range(401)], 9)  # many columns that rise
 @given(st.lists(st.floats(0, 100), min_size=1, max_size=400), st.integers(1, 60))
 def test_extremes_and_the_newest_value_survive(values: list[float], columns: int) -> None:
     (piece,) = thinned(values, columns)

@@ -1,18 +1,23 @@
 """The Lanes page's structure, for small and large classes at several sizes."""
 
+from dataclasses import replace
 from itertools import combinations
 
 import pytest
 import scenes
+from PySide6.QtCore import QRectF
+from PySide6.QtGui import QPainter, QPixmap
 from PySide6.QtWidgets import QApplication
 from seen_text import misplaced, written
 
 from livemon.view.class_view import ClassView
 from livemon.view.lanes_layout import lane_layout, lanes_layout
 from livemon.view.layout import Box
+from livemon.view.present import present
 from livemon.view.qt.lanes import LanesPage
 from livemon.view.qt.lettering import Lettering
 from livemon.view.qt.look import Look
+from livemon.view.qt.small_chart import SmallChart
 from livemon.view.settings import ViewSettings
 from livemon.view.theme import DARK
 
@@ -88,15 +93,28 @@ def test_the_cells_of_a_lane_lie_inside_and_apart(width: int, height: int, sites
     assert len(layout.sites) >= min(sites, 2), "two sites always have room"
 
 
-def test_only_what_changed_is_painted_again(application: QApplication) -> None:
-    """A strip whose heart rate changed paints that cell; its other words stay as they were."""
+def test_a_changed_value_is_painted_at_the_next_refresh(application: QApplication) -> None:
     shown = page(4, (1366, 768))
-    view = ClassView(ViewSettings())
-    snapshot = scenes.class_of(4)
-    model = view.model(snapshot, ())
-    shown.show_model(model, "a3", 0.0)
-    shown.grab()
-    before = written(shown)
-    shown.show_model(model, "a3", 0.0)
+    shown.show()
+    application.processEvents()
+    calm, snapshot = ClassView(ViewSettings()), scenes.class_of(4)
+    faster = scenes.with_heart_rate(snapshot.lanes[1], scenes.heart_rate(171))
+    changed = replace(snapshot, lanes=(snapshot.lanes[0], faster, *snapshot.lanes[2:]))
+    assert "171" not in {line.text for _, line, _ in written(shown)}
 
-    assert [line.text for _, line, _ in written(shown)] == [line.text for _, line, _ in before]
+    shown.show_model(calm.model(changed, ()), "a3", 0.0)
+    application.processEvents()
+    assert "171" in {line.text for _, line, _ in written(shown)}
+    shown.close()
+
+
+def test_the_small_chart_is_due_when_time_has_moved_by_a_pixel(application: QApplication) -> None:
+    chart = present(scenes.quiet(), ViewSettings(window_s=300)).chart
+    picture = QPixmap(200, 40)
+    painter, small = QPainter(picture), SmallChart()
+    assert small.is_due(chart, 200)
+
+    small.draw(painter, QRectF(0, 0, 200, 40), chart, Look(DARK, Lettering(), True), 1.0)
+    painter.end()
+    assert not small.is_due(replace(chart, now_s=chart.now_s + 0.4), 200)
+    assert small.is_due(replace(chart, now_s=chart.now_s + 1.6), 200)

@@ -134,6 +134,31 @@ def test_a_stale_strap_is_grey_and_says_its_age() -> None:
     assert model.remarks == ("Strap: no link",)
 
 
+def test_a_stale_site_keeps_its_number_but_no_trend() -> None:
+    lane = scenes.lane(scenes.site(age_s=12.0, trust=Trust.STALE))
+    site = present(lane, ViewSettings()).sites[0]
+
+    assert (site.text, site.tone, site.detail) == ("66", Tone.OLD, "silent 12 s")
+    assert (site.tilt, site.rate, site.balance) == (None, "–", "–")
+
+
+def test_the_chart_holds_what_falls_into_its_window() -> None:
+    lane = replace(
+        scenes.warned(),
+        bouts=((0.0, 100.0, "long ago", False), (240.0, 300.0, "row", False)),
+        warnings=(
+            (50.0, 90.0, "left thigh", Priority.DRAIN),
+            (260.0, 290.0, "left thigh", Priority.CAUTION),
+            (595.0, None, "right forearm", Priority.DRAIN),
+            (595.0, None, "a site that was taken off", Priority.DRAIN),
+        ),
+    )
+    chart = present(lane, ViewSettings(window_s=360)).chart
+
+    assert [bout.label for bout in chart.bouts] == ["Row"]
+    assert [(mark.on_s, mark.place) for mark in chart.warnings] == [(260.0, 0), (595.0, 1)]
+
+
 def test_no_contact_hides_the_number_and_the_trend() -> None:
     model = shown("no contact")
     site = model.sites[0]
