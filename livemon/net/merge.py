@@ -28,7 +28,7 @@ class Merge(Generic[T]):
         """Take one event."""
         heappush(self._held, (t_ns, self._count, item))
         self._count += 1
-        self._reached_ns[relay] = max(t_ns, self._reached_ns.get(relay, t_ns))
+        self._reached_ns[relay] = t_ns
 
     def forget(self, relay: str) -> None:
         """Wait for a relay no longer; what it brought stays."""

@@ -211,6 +211,44 @@ def test_a_backlog_goes_out_a_few_batches_at_a_time() -> None:
     assert outlet.next_fill(0) == range(101 + WINDOW_LINES, 301 + WINDOW_LINES)
 
 
+def test_after_a_break_it_goes_on_at_once_where_the_hub_says() -> None:
+    outlet = Outlet(written=10)
+    outlet.hub_has(0, 0)
+    outlet.sent(range(1, 11))
+    outlet.disconnected()
+    assert outlet.next_fill(0) is None  # the hub has not spoken on this connection
+
+    outlet.hub_has(4, 0)
+    assert outlet.next_fill(0) == range(5, 11)
+
+
+def test_new_lines_are_given_time_to_arrive_before_they_are_sent_again() -> None:
+    outlet = Outlet()
+    outlet.hub_has(0, 100 * S)
+    outlet.wrote(3, 100 * S)
+
+    assert outlet.next_fill(100 * S + PATIENCE_NS - 1) is None
+    assert outlet.next_fill(100 * S + PATIENCE_NS) == range(1, 4)
+
+
+def test_lines_written_during_a_fill_are_part_of_it() -> None:
+    """They go out live too, but the hub can't keep those behind its hole."""
+    outlet = Outlet(written=10)
+    outlet.hub_has(0, 0)
+    outlet.wrote(5, 0)
+
+    assert outlet.next_fill(0) == range(1, 16)
+
+
+def test_what_the_hub_got_meanwhile_is_not_sent_again() -> None:
+    outlet = Outlet(written=10)
+    outlet.hub_has(2, 0)
+    outlet.next_fill(PATIENCE_NS)
+    outlet.hub_has(8, PATIENCE_NS)
+
+    assert outlet.next_fill(PATIENCE_NS) == range(9, 11)
+
+
 def test_a_hub_that_speaks_of_another_recording_changes_nothing() -> None:
     outlet = Outlet(written=10)
     outlet.hub_has(4, 0)
@@ -226,6 +264,18 @@ def test_a_hub_that_lost_its_disk_is_sent_everything() -> None:
     outlet.hub_has(0, 0)
 
     assert outlet.next_fill(0) == range(1, 11)
+
+
+def test_what_is_filled_in_never_looks_live() -> None:
+    inlet = Inlet(SESSION)
+
+    taken = inlet.take(Batch(SESSION, 1, 0, 0, (b"1", b"2")), live=False)
+
+    assert (taken.kept, taken.shown) == ((b"1", b"2"), ())
+
+
+def test_who_joins_late_has_skipped_nothing() -> None:
+    assert Inlet(SESSION).take(Batch(SESSION, 900, 0, 0, (b"900",)), live=True).skipped == 0
 
 
 def test_lines_that_can_no_longer_be_shown_are_counted() -> None:
