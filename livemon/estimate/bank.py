@@ -59,6 +59,7 @@ class Readings:
 
     bends: list[float]
     bend_errors: list[float]
+    bend_grips: tuple[float, ...]
     lines: list[float]
     line_errors: list[float]
     knees: list[float]
@@ -69,7 +70,7 @@ def read(contrasts: Contrasts, window: Weights, errors: list[float]) -> Readings
     """Take all contrasts of `window`."""
     values = contrasts.values(window)
     return Readings(
-        values[_BENDS], errors[_BENDS],
+        values[_BENDS], errors[_BENDS], contrasts.grips[_BENDS],
         values[_LINES], errors[_LINES],
         values[_KNEES], errors[_KNEES],
     )  # fmt: skip

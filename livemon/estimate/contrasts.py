@@ -11,6 +11,7 @@ smoothing inside a device and slow wander are all allowed for by one line of ari
 """
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from math import sqrt
 from typing import Final
 
@@ -25,26 +26,39 @@ Weights = NDArray[np.float64]
 _SECONDS_PER_MINUTE: Final = 60.0
 
 
-def line(window_s: int, persistence: float = 0.0) -> Weights:
-    """Return the weights of a straight line's slope, per minute."""
-    return _coefficient(_ages(window_s), [], persistence) * _SECONDS_PER_MINUTE
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One contrast.
+
+    Attributes:
+        weights: shape (HISTORY_S,), oldest second first.
+        grip: the root of how much of the whitened sum of squares a size of 1 explains: of two
+            shapes fitted to the same seconds, the one with the larger size times grip fits better.
+    """
+
+    weights: Weights
+    grip: float
 
 
-def bend(after_s: int, before_s: int, persistence: float = 0.0) -> Weights:
-    """Return the weights of the slope, per minute, after a level of `before_s` bent into a line."""
-    t = _ages(before_s + after_s) + after_s
-    return _coefficient(np.maximum(t, 0.0), [], persistence) * _SECONDS_PER_MINUTE
+def line(window_s: int, persistence: float = 0.0) -> Row:
+    """Return the slope of a straight line, per minute."""
+    return _coefficient(_ages(window_s) / _SECONDS_PER_MINUTE, [], persistence)
 
 
-def knee(after_s: int, before_s: int, persistence: float = 0.0) -> Weights:
-    """Return the weights of the slope now, per minute, after a line of `before_s` bent again."""
-    t = _ages(before_s + after_s) + after_s
-    before, after = np.minimum(t, 0.0), np.maximum(t, 0.0)
-    return _coefficient(after, [before], persistence) * _SECONDS_PER_MINUTE
+def bend(after_s: int, before_s: int, persistence: float = 0.0) -> Row:
+    """Return the slope, per minute, after a level of `before_s` bent into a line."""
+    t = (_ages(before_s + after_s) + after_s) / _SECONDS_PER_MINUTE
+    return _coefficient(np.maximum(t, 0.0), [], persistence)
 
 
-def shape(values: Weights, persistence: float = 0.0) -> Weights:
-    """Return the weights of the size of `values` beside a constant."""
+def knee(after_s: int, before_s: int, persistence: float = 0.0) -> Row:
+    """Return the slope now, per minute, after a line of `before_s` bent again."""
+    t = (_ages(before_s + after_s) + after_s) / _SECONDS_PER_MINUTE
+    return _coefficient(np.maximum(t, 0.0), [np.minimum(t, 0.0)], persistence)
+
+
+def shape(values: Weights, persistence: float = 0.0) -> Row:
+    """Return the size of `values` beside a constant."""
     return _coefficient(values, [], persistence)
 
 
@@ -53,8 +67,8 @@ def _ages(window_s: int) -> Weights:
     return np.arange(-window_s + 1.0, 1.0)
 
 
-def _coefficient(wanted: Weights, others: Sequence[Weights], persistence: float) -> Weights:
-    """Return the generalised least-squares weights of `wanted` beside a constant and `others`.
+def _coefficient(wanted: Weights, others: Sequence[Weights], persistence: float) -> Row:
+    """Return the generalised least-squares coefficient of `wanted` beside a constant and `others`.
 
     The noise is taken as a first-order autoregression with `persistence` from second to second;
     0 gives ordinary least squares. Whitening by Prais & Winsten (1954).
@@ -63,12 +77,13 @@ def _coefficient(wanted: Weights, others: Sequence[Weights], persistence: float)
     for other in others:
         known.append(_without(_whitened(other, persistence), known))
     rest = _without(_whitened(wanted, persistence), known)
-    rest = rest / (rest * rest).sum()
+    grip = sqrt(float((rest * rest).sum()))
+    rest = rest / (grip * grip)
     # The weights act on whitened values; carried over to the values themselves:
     weights = rest.copy()
     weights[:-1] -= persistence * rest[1:]
     weights[0] += (sqrt(1.0 - persistence * persistence) - 1.0) * rest[0]
-    return _padded(weights)
+    return Row(np.concatenate([np.zeros(HISTORY_S - len(weights)), weights]), grip)
 
 
 def _whitened(values: Weights, persistence: float) -> Weights:
@@ -85,42 +100,37 @@ def _without(values: Weights, known: Sequence[Weights]) -> Weights:
     return values
 
 
-def _padded(weights: Weights) -> Weights:
-    return np.concatenate([np.zeros(HISTORY_S - len(weights)), weights])
-
-
-def _pair_weights(weights: Weights) -> list[float]:
+def _pair_weights(weights: Weights) -> Weights:
     """Return what each of LAGS_S contributes to the variance, by linear interpolation of g."""
-    share = [0.0] * len(LAGS_S)
-    for lag in range(1, HISTORY_S):
-        pairs = -2.0 * float((weights[lag:] * weights[:-lag]).sum())
-        if lag >= LAGS_S[-1]:
-            share[-1] += pairs
-            continue
-        right = next(i for i, known in enumerate(LAGS_S) if known >= lag)
-        if LAGS_S[right] == lag:
-            share[right] += pairs
-            continue
-        part = (lag - LAGS_S[right - 1]) / (LAGS_S[right] - LAGS_S[right - 1])
-        share[right - 1] += pairs * (1.0 - part)
-        share[right] += pairs * part
+    used = weights[np.flatnonzero(weights)[0] :]
+    pairs = np.array([-2.0 * (used[lag:] * used[:-lag]).sum() for lag in range(1, len(used))])
+    share: Weights = (_SHARES[: len(pairs)] * pairs[:, np.newaxis]).sum(axis=0)
     return share
+
+
+def _shares() -> Weights:
+    """Return, for lags from 1 on, the part that each of LAGS_S has in g there."""
+    lags = np.arange(1.0, HISTORY_S)
+    units = np.eye(len(LAGS_S))
+    return np.array([np.interp(lags, LAGS_S, unit) for unit in units]).T
+
+
+_SHARES: Final = _shares()
 
 
 class Contrasts:
     """Several contrasts taken at once.
 
-    Args:
-        rows: weights, each of shape (HISTORY_S,), oldest second first.
+    Attributes:
+        grips: of each row.
     """
 
-    __slots__ = ("_pairs", "_rows", "support_s")
+    __slots__ = ("_pairs", "_rows", "grips")
 
-    def __init__(self, rows: Sequence[Weights]) -> None:
-        self._rows = np.array(rows)
-        self._pairs = np.array([_pair_weights(row) for row in rows])
-        #: seconds of history that each row needs
-        self.support_s = tuple(HISTORY_S - int(np.flatnonzero(row)[0]) for row in rows)
+    def __init__(self, rows: Sequence[Row]) -> None:
+        self._rows = np.array([row.weights for row in rows])
+        self._pairs = np.array([_pair_weights(row.weights) for row in rows])
+        self.grips = tuple(row.grip for row in rows)
 
     def values(self, window: Weights) -> list[float]:
         """Return each contrast of `window`, shape (HISTORY_S,)."""

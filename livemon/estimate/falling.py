@@ -1,8 +1,7 @@
 """The best evidence of a fall: since when, how steep, how certain.
 
-Within one span of seconds the bend that lies the most standard errors from level is the most
-likely one; between spans, and the straight lines for when there was no level before, the most
-certain one is taken.
+Within one span of seconds the bend that explains most is the most likely one; between spans, and
+the straight lines for when there was no level before, the most certain one is taken.
 """
 
 from dataclasses import dataclass
@@ -30,7 +29,7 @@ class Fall:
 
 def best_fall(readings: Readings, length: int, margin_pct_per_min: float) -> Fall | None:
     """Return the strongest evidence, or None if `length` seconds of history are too few."""
-    slopes, errors = readings.bends, readings.bend_errors
+    slopes, errors, grips = readings.bends, readings.bend_errors, readings.bend_grips
     first = 0
     best: tuple[float, float, float, int, int] | None = None
     for span_s, ages_s in SPANS:
@@ -38,9 +37,9 @@ def best_fall(readings: Readings, length: int, margin_pct_per_min: float) -> Fal
             break
         top, at = 0.0, -1
         for i in range(first, first + len(ages_s)):
-            z = -slopes[i] / errors[i]
-            if z > top:
-                top, at = z, i
+            fit = -slopes[i] * grips[i]
+            if fit > top:
+                top, at = fit, i
         first += len(ages_s)
         if at < 0:
             continue

@@ -56,12 +56,14 @@ def lead_over_step(window: Weights, semivariogram: Weights, span_s: int, persist
     """Return by how many nats a ramp describes the last `span_s` seconds better than a step."""
     shapes = _shapes(span_s, persistence)
     sizes = shapes.contrasts.values(window)
-    errors = shapes.contrasts.errors(semivariogram)
-    gains = [
-        0.5 * (size / error) ** 2 if size < 0.0 else 0.0
-        for size, error in zip(sizes, errors, strict=True)
-    ]
-    return max(gains[: shapes.ramps]) - max(gains[shapes.ramps :])
+    fits = [-size * grip for size, grip in zip(sizes, shapes.contrasts.grips, strict=True)]
+    by_ramp = max(fits[: shapes.ramps])
+    by_step = max(*fits[shapes.ramps :], 0.0)
+    if by_ramp <= 0.0:
+        return -by_step
+    ramp = fits.index(by_ramp)
+    nats = 0.5 * (sizes[ramp] / shapes.contrasts.errors(semivariogram)[ramp]) ** 2
+    return nats * (1.0 - (by_step / by_ramp) ** 2)
 
 
 def lead_over_onset(readings: Readings, fall: Fall) -> float:
