@@ -28,7 +28,10 @@ class Direction(Enum):
 #: occlusion in Barstow 2019, J Appl Physiol 126:1360.
 READINGS: Final = {
     (Direction.DOWN, Direction.DOWN): "compression: less blood comes in",
-    (Direction.SAME, Direction.DOWN): "the muscle takes more than comes; blood volume unchanged",
+    (
+        Direction.SAME,
+        Direction.DOWN,
+    ): "more oxygen is taken out of the blood; blood volume unchanged",
     (Direction.UP, Direction.DOWN): "outflow held back: blood pools while oxygen is used",
     (Direction.DOWN, Direction.SAME): "less blood in the muscle, supply and use still equal",
     (Direction.SAME, Direction.SAME): "no change in blood volume or balance",

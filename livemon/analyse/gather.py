@@ -59,12 +59,14 @@ class _Gathered:
         self.athletes = {athlete.athlete: athlete for athlete in head.athletes}
         self._session = head.session
         self._decoders = Decoders(head.sensors, head.adapters)
-        self._worn = {assigned.sensor: assigned for assigned in head.assigned}
+        self._worn: dict[str, Assigned] = {}
         self._hearts: dict[str, HeartTrack] = {}
         self._efforts: dict[str, EffortTrack] = {}
         self._muscles: dict[str, dict[str, MuscleTrack]] = {}
         self._book = MarkBook()
         self._end_ns = 0
+        for assigned in head.assigned:
+            self._assign(assigned)
 
     def take(self, event: Event) -> None:
         """Take the next event."""
@@ -75,7 +77,7 @@ class _Gathered:
             case Mark():
                 self._book.add(event)
             case Assigned():
-                self._worn[event.sensor] = event
+                self._assign(event)
             case AthleteChanged():
                 self.athletes[event.athlete.athlete] = event.athlete
             case SensorAdded():
@@ -105,6 +107,14 @@ class _Gathered:
             idle_sites=idle_sites | {s for s in smo2 if s.lower().endswith(_RESTING)},
             resting=resting_from(self._book, athlete),
         )
+
+    def _assign(self, assigned: Assigned) -> None:
+        """Note who wears the sensor; its sites are listed even if nothing ever comes from them."""
+        self._worn[assigned.sensor] = assigned
+        if assigned.athlete is not None:
+            sites = self._muscles.setdefault(assigned.athlete, {})
+            for site in assigned.sites:
+                sites.setdefault(site, MuscleTrack())
 
     def _decode(self, event: Notification) -> None:
         worn = self._worn.get(event.sensor)

@@ -31,7 +31,7 @@ class Limit(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Limiter:
-    """A finding, what speaks for it, and what would make it surer."""
+    """A finding, what speaks for it, and why no more can be said; that is empty when decided."""
 
     limit: Limit
     evidence: tuple[str, ...]
@@ -70,6 +70,9 @@ def _weigh(
     idle_words = {m.word.balance for m in idle} - {Balance.UNSURE}
     if not work_words:
         return Limit.NOT_DECIDABLE, "a clear trend at a working muscle"
+    unsure = [m.site for m in working if m.word.balance is Balance.UNSURE]
+    if Balance.DEMAND_AHEAD not in work_words and unsure:
+        return Limit.NOT_DECIDABLE, f"a clear trend at {unsure[0]}"
     if Balance.DEMAND_AHEAD not in work_words:
         return _weigh_without_fall(heart_rate, work_words, idle_words, band_bpm)
     if heart_rate is not None and heart_rate.steadiness is Steadiness.MOVING:
@@ -96,7 +99,7 @@ def _weigh_without_fall(
         return Limit.NOT_DECIDABLE, "the muscle is level at its low, where it can't fall further"
     if work_words == {Balance.SUPPLY_AHEAD} and _at_band(heart_rate, band_bpm):
         return Limit.WHOLE_BODY, ""
-    return Limit.NOT_DECIDABLE, "harder work: neither heart rate nor muscle reached a limit"
+    return Limit.NOT_DECIDABLE, "neither heart rate nor muscle reached a limit in this bout"
 
 
 def _at_band(heart_rate: HeartRateBout | None, band_bpm: tuple[float, float] | None) -> bool:

@@ -28,6 +28,15 @@ def figure(measure: Measure, *, signed: bool = False, decimals: int | None = Non
     return f"{value}{unit} ({interval})" if interval else f"{value}{unit}"
 
 
+def bare(measure: Measure, *, decimals: int, signed: bool = False) -> str:
+    """Write value and interval without the unit, for a column that names it."""
+    if measure.value is None:
+        return NOTHING
+    interval = span(measure, signed=signed, decimals=decimals)
+    value = number(measure.value, decimals, signed=signed)
+    return f"{value} ({interval})" if interval else value
+
+
 def span(measure: Measure, *, signed: bool = False, decimals: int | None = None) -> str:
     """Write the interval alone; empty when there is none."""
     if measure.low is None or measure.high is None:

@@ -7,7 +7,8 @@ from livemon.analyse.compare import CLEAR
 from livemon.analyse.measure import Measure
 from livemon.analyse.muscle import MuscleBout
 from livemon.analyse.session import AthleteAnalysis, BoutAnalysis, SitePace
-from livemon.report.figures import NOTHING, amount, clock, figure
+from livemon.estimate.balance import Balance
+from livemon.report.figures import NOTHING, amount, bare, clock, figure
 
 _FOOT: Final = (
     "Intervals in brackets hold the true value nine times in ten. SmO2 in % of this placement:"
@@ -39,28 +40,29 @@ def _bout_lines(found: BoutAnalysis) -> list[str]:
         f" drift {drift}, steady after {_time(heart.time_to_steady)}",
     ]
     lines += [f"  {line}" for line in _table(_muscle_rows(found.muscles))]
+    unsure = [m for m in found.muscles if m.word.balance is Balance.UNSURE]
+    lines += [f"    {m.site}: {m.word.reason}" for m in unsure]
     if found.lactate.last.value is not None:
         change = figure(found.lactate.change, signed=True)
         lines.append(f"  lactate {figure(found.lactate.last)}, change {change}")
     lines.append(f"  limit: {found.limiter.limit.value}")
     lines += [f"    {evidence}" for evidence in found.limiter.evidence]
     if found.limiter.missing:
-        lines.append(f"    missing: {found.limiter.missing}")
+        lines.append(f"    open: {found.limiter.missing}")
     return lines
 
 
 def _muscle_rows(muscles: Iterable[MuscleBout]) -> Iterator[tuple[str, ...]]:
-    yield "site", "balance", "slope", "baseline", "drop", "late level", "half back in", "why"
+    yield "site", "balance", "slope, %/min", "baseline, %", "drop, %", "late, %", "half back, s"
     for m in muscles:
         yield (
             m.site,
             m.word.balance.value,
-            figure(m.late.slope, signed=True, decimals=1),
-            figure(m.baseline.level, decimals=0),
-            figure(m.depth.drop, decimals=0),
-            figure(m.late.level, decimals=0),
-            figure(m.recovery.half_time, decimals=0),
-            m.word.reason,
+            bare(m.late.slope, decimals=1, signed=True),
+            bare(m.baseline.level, decimals=0),
+            bare(m.depth.drop, decimals=0),
+            bare(m.late.level, decimals=0),
+            bare(m.recovery.half_time, decimals=0),
         )
 
 

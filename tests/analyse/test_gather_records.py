@@ -59,6 +59,18 @@ def test_a_strap_belongs_to_whoever_wears_it_at_the_time() -> None:
     assert (first.athlete, second.athlete) == ("Ada", "a2")
 
 
+def test_sites_stand_in_the_order_of_the_sensors_even_if_silent() -> None:
+    worn = (Assigned(0, "o2", "a1", ("left calf",)), Assigned(0, "o1", "a1", ("arm (resting)",)))
+    silent = replace(HEAD, sensors=(Sensor("o1", ""), Sensor("o2", "")), assigned=worn)
+
+    first, second = records_of(silent, [End(S)])
+
+    assert list(first.smo2) == ["left calf", "arm (resting)"]
+    assert all(len(series) == 0 for series in first.smo2.values())
+    assert first.idle_sites == {"arm (resting)"}
+    assert second.smo2 == {}
+
+
 def test_admission_is_the_same_as_live() -> None:
     """Zero beats and impossible ones are refused; a broken payload is passed over."""
     broken = Notification(4 * S, "strap", HEART_RATE_MEASUREMENT, b"")

@@ -120,7 +120,7 @@ def test_an_onset_of_another_shape_gets_a_reason(work: np.ndarray, words: str) -
     ("thb_in_work", "direction", "words"),
     [
         (11.4, Direction.DOWN, "compression"),
-        (12.0, Direction.SAME, "takes more than comes"),
+        (12.0, Direction.SAME, "taken out of the blood"),
         (12.6, Direction.UP, "outflow held back"),
     ],
 )
