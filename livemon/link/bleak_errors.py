@@ -1,6 +1,6 @@
 """Turn what bleak and the systems below it raise into our own few errors, once and for all.
 
-Beside `bleak_radio` and the simulated backends this is the only file that imports bleak. It decides
+Beside `bleak_radio`, `bleak_link` and the simulated backends nothing imports bleak. This decides
 by type, error name and ATT code; one message has to be read, because bleak gives it no type.
 """
 

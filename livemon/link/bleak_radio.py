@@ -1,8 +1,7 @@
 """The real radio, through bleak. Every call to it is bounded in time and its errors translated.
 
-Callbacks are plain functions: they take the time first, copy the bytes and return. An async one
-would become a task of its own, stamped late and in any order. `bleak.BleakClient` is looked up when
-it is called, so that a program may put a Bluetooth proxy in its place.
+`bleak.BleakClient` and `bleak.BleakScanner` are looked up when they are called, so that a program
+may put a Bluetooth proxy in their place.
 """
 
 from collections.abc import AsyncIterator, Callable, Coroutine
@@ -14,21 +13,18 @@ import bleak
 from bleak.args.bluez import BlueZAdapterArgs, BlueZClientArgs, BlueZScannerArgs
 from bleak.args.winrt import WinRTClientArgs
 from bleak.backends.adapter import BaseBleakAdapter
-from bleak.backends.characteristic import BleakGATTCharacteristic
 from bleak.backends.client import BaseBleakClient
 from bleak.backends.device import BLEDevice
 from bleak.backends.scanner import AdvertisementData, BaseBleakScanner
 
 from livemon.errors import LinkLost, RadioError
 from livemon.link.bleak_errors import translated
+from livemon.link.bleak_link import CALL_WITHIN_S, BleakLink
 from livemon.link.bounded import bounded
-from livemon.link.radio import Channel, Link, OnPayload, Opening, Sighting
-from livemon.link.trouble import CharacteristicMissing
+from livemon.link.radio import Link, Opening, Sighting
 
-#: D-Bus calls normally take milliseconds, but have been seen to stall; starting a scan may wait
-#: for the adapter to wake.
+#: Starting a scan may wait for the adapter to wake.
 _SCAN_WITHIN_S: Final = 10.0
-_CALL_WITHIN_S: Final = 5.0
 
 _MACOS_NOTICE: Final = (
     "livemon now uses Bluetooth. If this window vanishes, allow Bluetooth for your terminal under"
@@ -92,7 +88,7 @@ class BleakRadio:
             yield
         finally:
             with translated("stopping the scan"):
-                await bounded(scanner.stop(), _CALL_WITHIN_S)
+                await bounded(scanner.stop(), CALL_WITHIN_S)
 
     async def open_link(
         self, sighting: Sighting, opening: Opening, on_closed: Callable[[], None]
@@ -132,10 +128,10 @@ class BleakRadio:
             try:
                 adapter = await bounded(
                     bleak.BleakAdapter.get(bluez=bluez, backend=self._backends.adapter),
-                    _CALL_WITHIN_S,
+                    CALL_WITHIN_S,
                 )
                 devices = await bounded(
-                    adapter.get_connected_devices(sorted(services)), _CALL_WITHIN_S
+                    adapter.get_connected_devices(sorted(services)), CALL_WITHIN_S
                 )
             except NotImplementedError:  # some systems can't tell
                 return ()
@@ -150,69 +146,11 @@ class BleakRadio:
             self._notice = None
 
 
-class BleakLink:
-    """An open link; made by `BleakRadio`."""
-
-    def __init__(self, client: bleak.BleakClient, now_ns: Callable[[], int]) -> None:
-        self._client = client
-        self._now_ns = now_ns
-
-    @property
-    def characteristics(self) -> frozenset[str]:
-        """UUIDs of all characteristics that the sensor offers."""
-        with translated("listing services"):
-            offered = self._client.services.characteristics.values()
-        return frozenset(characteristic.uuid for characteristic in offered)
-
-    async def subscribe(self, channel: Channel, on_payload: OnPayload, *, acquire: bool) -> None:
-        """Have `on_payload` called for each notification; see `Link`."""
-        now_ns = self._now_ns
-
-        def notified(_: BleakGATTCharacteristic, data: bytearray) -> None:
-            t_ns = now_ns()
-            on_payload(t_ns, bytes(data))
-
-        with translated("subscribing"):
-            found = self._find(channel.characteristic, channel.service)
-            await bounded(
-                self._client.start_notify(
-                    found, notified, bluez={"use_start_notify": False} if acquire else {}
-                ),
-                _CALL_WITHIN_S,
-            )
-
-    async def read(self, characteristic: str) -> bytes:
-        """Return the value of a characteristic."""
-        with translated("reading"):
-            found = self._find(characteristic, None)
-            return bytes(await bounded(self._client.read_gatt_char(found), _CALL_WITHIN_S))
-
-    async def write(self, characteristic: str, payload: bytes, *, response: bool) -> None:
-        """Write a characteristic."""
-        with translated("writing"):
-            found = self._find(characteristic, None)
-            await bounded(
-                self._client.write_gatt_char(found, payload, response=response), _CALL_WITHIN_S
-            )
-
-    async def close(self) -> None:
-        """End the link."""
-        with translated("ending the link"):
-            await bounded(self._client.disconnect(), _CALL_WITHIN_S)
-
-    def _find(self, uuid: str, service: str | None) -> BleakGATTCharacteristic:
-        """Return the first match: two services may carry the same characteristic."""
-        for characteristic in self._client.services.characteristics.values():
-            if characteristic.uuid == uuid and service in {None, characteristic.service_uuid}:
-                return characteristic
-        raise CharacteristicMissing(uuid)
-
-
 async def _abandon(ending: Coroutine[Any, Any, None]) -> None:
     """End what may have been begun only half, whatever becomes of it."""
     try:
         with translated("giving up"):
-            await bounded(ending, _CALL_WITHIN_S)
+            await bounded(ending, CALL_WITHIN_S)
     except (LinkLost, RadioError):
         return  # there was nothing to end
 

@@ -7,7 +7,6 @@ event loop's timers, so on virtual time it needs no time at all.
 
 import asyncio
 from collections.abc import Callable
-from dataclasses import dataclass, field
 from itertools import count
 from typing import Protocol
 
@@ -17,17 +16,11 @@ from bleak.exc import (
     BleakDBusError,
 )
 
+from livemon.link.simulated.place import Delivery, Holder, Place
 from livemon.link.simulated.sensor import EndWord, Packet, SimulatedSensor
 
 #: A supervision time-out at the long end of what is common.
 _LATE_WORD_S = 6.0
-
-
-class Holder(Protocol):
-    """Whoever holds a link to a sensor."""
-
-    def link_ended(self) -> None:
-        """The system tells that the link ended."""
 
 
 class Scanner(Protocol):
@@ -35,26 +28,6 @@ class Scanner(Protocol):
 
     def heard(self, sensor: SimulatedSensor) -> None:
         """An advertisement came."""
-
-
-@dataclass(slots=True)
-class Place:
-    """One sensor's place in the air.
-
-    Attributes:
-        linked: the sensor's radio is in a link, whoever holds it.
-        holder: who is told; None with `linked` is an orphan of a program that was killed.
-        earlier: callbacks of links that ended.
-    """
-
-    sensor: SimulatedSensor
-    switched_on_s: float
-    linked: bool = False
-    holder: Holder | None = None
-    subscribers: dict[str, Callable[[bytes], None]] = field(default_factory=dict)
-    earlier: list[tuple[str, Callable[[bytes], None]]] = field(default_factory=list)
-    kept: list[Packet] = field(default_factory=list)
-    lost: int = 0
 
 
 class Air:
@@ -86,7 +59,7 @@ class Air:
         self.scanned_s = 0.0
         self.openings = 0
         self.places: list[Place] = []
-        self._on_delivery = on_delivery
+        self._delivery = Delivery(self.later, on_delivery)
         self._scanners: dict[Scanner, float] = {}
         self._opening = 0
         self._timers: dict[int, asyncio.TimerHandle] = {}
@@ -223,7 +196,7 @@ class Air:
         if self.busy:
             raise BleakDBusError("org.bluez.Error.InProgress", ["Operation already in progress"])
 
-    # --- notifications
+    # --- packets
 
     def _send_next(self, place: Place) -> None:
         packet = next(place.sensor.packets, None)
@@ -233,40 +206,8 @@ class Air:
         self.later(max(wait_s, 0.0), lambda: self._due(place, packet))
 
     def _due(self, place: Place, packet: Packet) -> None:
-        self._send(place, packet)
+        self._delivery.send(place, packet)
         self._send_next(place)
-
-    def _send(self, place: Place, packet: Packet) -> None:
-        troubles = place.sensor.troubles
-        if packet.characteristic not in place.subscribers or troubles.silent:
-            return
-        if place.lost < troubles.loses_first:
-            place.lost += 1
-            return
-        place.kept.append(packet)
-        if troubles.hold_s and len(place.kept) == 1:
-            self.later(troubles.hold_s, lambda: self._release(place))
-        if not troubles.hold_s and len(place.kept) >= (2 if troubles.swaps else 1):
-            self._release(place)
-
-    def _release(self, place: Place) -> None:
-        kept, place.kept = place.kept, []
-        if place.sensor.troubles.swaps:
-            kept.reverse()
-        for packet in kept:
-            self._deliver(place, packet.characteristic, place.sensor.payload(packet))
-
-    def _deliver(self, place: Place, characteristic: str, payload: bytes) -> None:
-        subscriber = place.subscribers.get(characteristic)
-        if subscriber is None:
-            return
-        self._on_delivery(place.sensor, characteristic, payload)
-        for _ in range(place.sensor.troubles.copies):
-            subscriber(payload)
-        if place.sensor.troubles.old_callbacks:
-            for uuid, earlier in place.earlier:
-                if uuid == characteristic:
-                    earlier(payload)
 
 
 async def _for_ever() -> None:

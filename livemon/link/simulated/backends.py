@@ -20,7 +20,8 @@ from bleak.backends.service import BleakGATTService, BleakGATTServiceCollection
 from bleak.exc import BleakDeviceNotFoundError, BleakError
 
 from livemon.link.bleak_radio import Backends
-from livemon.link.simulated.air import Air, Place
+from livemon.link.simulated.air import Air
+from livemon.link.simulated.place import Place
 from livemon.link.simulated.sensor import SimulatedSensor
 
 
