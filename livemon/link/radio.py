@@ -1,6 +1,7 @@
 """What supervision needs of a radio, and nothing more: sightings, and links that deliver bytes.
 
-The real one stands in `bleak_radio` and `bleak_link`. Nothing here knows bleak, an operating system or a clock.
+The real one stands in `bleak_radio` and `bleak_link`. Nothing here knows bleak, an operating
+system or a clock.
 """
 
 from collections.abc import Callable

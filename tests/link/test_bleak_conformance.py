@@ -1,5 +1,6 @@
 """The installed bleak still has what we lean on. No fakes here: a fake would always agree."""
 
+import ast
 import enum
 import inspect
 from importlib.util import find_spec
@@ -23,7 +24,10 @@ from bleak.exc import (
     BleakGATTProtocolErrorCode,
 )
 
+import livemon
 from livemon.link.bleak_errors import WRONG_THREAD_TEXT
+
+PACKAGE = Path(livemon.__file__).parent
 
 
 @pytest.mark.parametrize(
@@ -109,6 +113,38 @@ def test_a_plain_callback_is_called_directly_and_only_an_async_one_becomes_a_tas
 
     assert "iscoroutinefunction(callback)" in source
     assert "functools.partial(callback, characteristic)" in source
+
+
+def imported_by(path: Path) -> set[str]:
+    """Return the top names that a file imports."""
+    found: set[str] = set()
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            found.update(alias.name.split(".")[0] for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            found.add((node.module or "").split(".")[0])
+    return found
+
+
+def test_bleak_is_known_to_few_files() -> None:
+    importing = {path for path in PACKAGE.rglob("*.py") if "bleak" in imported_by(path)}
+
+    assert {path.relative_to(PACKAGE).as_posix() for path in importing} <= {
+        "link/bleak_errors.py",
+        "link/bleak_link.py",
+        "link/bleak_radio.py",
+        "link/simulated/air.py",
+        "link/simulated/backends.py",
+        "link/simulated/faults.py",
+        "link/simulated/sensor.py",
+    }
+
+
+def test_nothing_spoils_the_thread_for_bluetooth_on_windows() -> None:
+    """These prepare their thread for a window; WinRT's callbacks then never come (bleak's docs)."""
+    spoilers = {"pythoncom", "pywintypes", "win32api", "win32com", "win32gui", "comtypes"}
+
+    assert all(not imported_by(path) & spoilers for path in PACKAGE.rglob("*.py"))
 
 
 def test_errors_stand_where_we_look_for_them() -> None:
