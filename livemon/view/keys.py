@@ -29,6 +29,7 @@ class Action(Enum):
     SETTINGS = auto()
     HELP = auto()
     BACK = auto()
+    CLOSE = auto()
     PAUSE = auto()
     FASTER = auto()
     SLOWER = auto()
@@ -73,6 +74,7 @@ _LOOKING: Final = (
     Key(Action.SETTINGS, (",", "Ctrl+,"), ",", "settings, and from how far this can be read"),
     Key(Action.HELP, ("?", "F1"), "?", "this list"),
     Key(Action.BACK, ("Esc",), "Esc", "back"),
+    Key(Action.CLOSE, ("Ctrl+Q",), "Ctrl Q", "end the session in good order"),
 )
 
 LIVE_KEYS: Final = (*_MARKING, *_LOOKING)

@@ -19,8 +19,10 @@ def thinned(values: list[float], columns: int) -> list[tuple[np.ndarray, np.ndar
     return pieces(t_ns, y, begin_ns=0, end_ns=int(t_ns[-1]) + 1, columns=columns)
 
 
-@example([float(90 - i % 45) for i in range(400)], 9)  # many columns that fall
-@example([float(10 + i % 45) for i in range(401)], 9)  # many columns that rise
+@example([60.0] * 10 + [10.0] + [50.0] * 30, 2)  # lowest in a column that falls
+@example([50.0] * 10 + [90.0] + [60.0] * 30, 2)  # highest in a column that rises
+@example([60.0] * 10 + [90.0] + [50.0] * 30, 2)  # highest in a column that falls
+@example([50.0] * 10 + [10.0] + [60.0] * 30, 2)  # lowest in a column that rises
 @given(st.lists(st.floats(0, 100), min_size=1, max_size=400), st.integers(1, 60))
 def test_extremes_and_the_newest_value_survive(values: list[float], columns: int) -> None:
     (piece,) = thinned(values, columns)

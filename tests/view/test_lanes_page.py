@@ -5,15 +5,16 @@ from itertools import combinations
 
 import pytest
 import scenes
-from PySide6.QtCore import QRectF
-from PySide6.QtGui import QPainter, QPixmap
-from PySide6.QtWidgets import QApplication
+from PySide6.QtCore import QEvent, QObject, QPoint, QRectF
+from PySide6.QtGui import QPainter, QPaintEvent, QPixmap, QRegion
+from PySide6.QtWidgets import QApplication, QWidget
 from seen_text import misplaced, written
 
 from livemon.view.class_view import ClassView
 from livemon.view.lanes_layout import lane_layout, lanes_layout
 from livemon.view.layout import Box
 from livemon.view.present import present
+from livemon.view.qt.lane_strip import LaneStrip
 from livemon.view.qt.lanes import LanesPage
 from livemon.view.qt.lettering import Lettering
 from livemon.view.qt.look import Look
@@ -118,3 +119,47 @@ def test_the_small_chart_is_due_when_time_has_moved_by_a_pixel(application: QApp
     painter.end()
     assert not small.is_due(replace(chart, now_s=chart.now_s + 0.4), 200)
     assert small.is_due(replace(chart, now_s=chart.now_s + 1.6), 200)
+
+
+class Painted(QObject):
+    """Remembers which regions of a widget have been painted."""
+
+    def __init__(self, watched: QWidget) -> None:
+        super().__init__(watched)
+        self.regions: list[QRegion] = []
+        watched.installEventFilter(self)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802 - Qt's name
+        if isinstance(event, QPaintEvent):
+            self.regions.append(QRegion(event.region()))
+        return False
+
+
+def test_the_chart_moves_on_even_when_no_word_changes(application: QApplication) -> None:
+    shown = page(4, (1366, 768))
+    shown.show()
+    application.processEvents()
+    strip = next(
+        part for part in shown.findChildren(LaneStrip) if "Lane 2" in part.accessibleName()
+    )
+    chart = lane_layout(strip.width(), strip.height(), 2).chart
+    assert chart is not None
+    middle = QPoint(round(chart.x + chart.width / 2), round(chart.y + chart.height / 2))
+    painted = Painted(strip)
+    calm, snapshot = ClassView(ViewSettings()), scenes.class_of(4)
+
+    def later(seconds: float) -> None:
+        lanes = tuple(
+            replace(lane, bout=None, state=replace(lane.state, t_s=lane.state.t_s + seconds))
+            for lane in snapshot.lanes
+        )
+        shown.show_model(calm.model(replace(snapshot, lanes=lanes), ()), "a3", 0.0)
+        application.processEvents()
+
+    later(0.0)
+    painted.regions.clear()
+    later(0.01)
+    assert not any(region.contains(middle) for region in painted.regions)
+    later(5.0)
+    assert any(region.contains(middle) for region in painted.regions)
+    shown.close()

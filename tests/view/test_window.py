@@ -218,6 +218,29 @@ def test_the_chosen_lane_gets_the_bout(closed: list[Bench]) -> None:
     assert shown.asked.list == [("end", "a7")]
 
 
+def tabbed(shown: Bench, times: int) -> list[str]:
+    """Return what Tab leads to, one after the other."""
+    names = []
+    for _ in range(times):
+        QTest.keyClick(shown.window, Qt.Key.Key_Tab)
+        names.append(QApplication.focusWidget().accessibleName())
+    return names
+
+
+def test_tab_goes_from_heart_rate_over_the_sites_to_the_watch_line(closed: list[Bench]) -> None:
+    shown = bench(closed, scenes.session(scenes.quiet()))
+
+    assert tabbed(shown, 4) == ["Heart rate", "Left thigh", "Right forearm", "Watch"]
+
+
+def test_tab_chooses_lane_after_lane(closed: list[Bench]) -> None:
+    shown = bench(closed, two_lanes())
+
+    assert tabbed(shown, 2) == ["Lane 1, Lane 3", "Lane 2, Lane 7"]
+    shown.press(Qt.Key.Key_Space)
+    assert shown.asked.list == [("end", "a7")]
+
+
 def test_a_pinned_lane_stands_on_top(closed: list[Bench]) -> None:
     shown = bench(closed, two_lanes())
     shown.press(Qt.Key.Key_Down)

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from PySide6.QtCore import QRectF, Qt, Signal
-from PySide6.QtGui import QColor, QMouseEvent, QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtGui import QColor, QFocusEvent, QMouseEvent, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
 from livemon.view.lanes_layout import LaneLayout, lane_layout
@@ -33,6 +33,7 @@ class LaneStrip(QWidget):
     """Shows a LaneModel and decides nothing."""
 
     opened = Signal(str)
+    focused = Signal(str)
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -43,6 +44,7 @@ class LaneStrip(QWidget):
         self._chart = SmallChart()
         self._cells: dict[str, list[Written]] = {}
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
+        self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
 
     @property
     def written(self) -> list[Written]:
@@ -78,6 +80,11 @@ class LaneStrip(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
         """Divide the strip anew."""
         self._arrange()
+
+    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802 - Qt's name
+        """Choose the athlete, as the arrow keys do."""
+        if self._model is not None:
+            self.focused.emit(self._model.athlete)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
         """Open the athlete's own page."""

@@ -63,6 +63,7 @@ class LanesPage(QWidget):
     """Shows a LanesModel and decides nothing; strips are made once and kept."""
 
     opened = Signal(str)
+    focused = Signal(str)
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -70,7 +71,6 @@ class LanesPage(QWidget):
         self._header = LanesHeader(look, self)
         self._strips: list[LaneStrip] = []
         self._shown = 0
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
 
     @property
     def digit_px(self) -> float:
@@ -103,6 +103,7 @@ class LanesPage(QWidget):
         while len(self._strips) < count:
             strip = LaneStrip(self._look, self)
             strip.opened.connect(self.opened)
+            strip.focused.connect(self.focused)
             self._strips.append(strip)
         self._shown = count
         for at, strip in enumerate(self._strips):

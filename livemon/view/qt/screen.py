@@ -60,6 +60,7 @@ class Screen(QWidget):
         for page in (self._message, self._pace, self._lanes_page):
             self._pages.addWidget(page)
         self._lanes_page.opened.connect(self.open_athlete)
+        self._lanes_page.focused.connect(self.choose)
         self._over = Overlays(keys, settings, self)
         self._over.settings.changed.connect(self.settings_changed)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
@@ -191,6 +192,10 @@ class Screen(QWidget):
         """Show this athlete alone."""
         self._chosen = athlete
         self._wants_lanes = False
+
+    def choose(self, athlete: str) -> None:
+        """Select this athlete's lane."""
+        self._chosen = athlete
 
     def toggle_pin(self) -> None:
         """Keep the chosen lane on top, or no longer."""

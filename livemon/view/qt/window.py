@@ -140,7 +140,7 @@ class LiveWindow(QMainWindow):
             self._screen.show_message("Saving…", ("The session is being put away in good order.",))
             self._commands.stop()
 
-    def _listed_actions(self) -> dict[Action, Callable[[], None]]:
+    def _listed_actions(self) -> dict[Action, Callable[[], object]]:
         screen = self._screen
         return {
             Action.BOUT: self._toggle_bout,
@@ -164,6 +164,7 @@ class LiveWindow(QMainWindow):
             Action.SETTINGS: screen.toggle_settings,
             Action.HELP: screen.toggle_help,
             Action.BACK: self._back,
+            Action.CLOSE: self.close,
             Action.PAUSE: self._pause,
             Action.FASTER: self._faster,
             Action.SLOWER: self._slower,
