@@ -20,6 +20,7 @@ from livemon.report.timeline import line_key, session_picture
 from livemon.report.traces import extent
 from livemon.report.words import MEANING, ONE_WORD
 
+ONE_ROW: Final = 4  #: so few bouts leave room for larger letters on paper
 MOST_BOUTS: Final = 8  #: more don't fit on one page; the last ones are shown
 
 
@@ -58,8 +59,9 @@ def sheet_html(heading: Heading, record: AthleteRecord, analysis: AthleteAnalysi
         )
         if part
     )
+    room = ' class="few"' if len(analysis.bouts) <= ONE_ROW else ""
     return (
-        '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
+        f'<!doctype html>\n<html lang="en"{room}>\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         f"<title>{title}</title>\n<style>\n{css}</style>\n</head>\n<body>\n{body}\n</body>\n</html>\n"
     )

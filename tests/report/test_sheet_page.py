@@ -140,6 +140,11 @@ def test_poor_recordings_still_give_a_page(heart: Series, smo2: Series, bout: Bo
     assert "Three bouts" in said or "three different ones" in said
 
 
+@pytest.mark.parametrize(("bouts", "few"), [(4, True), (5, False)])
+def test_one_row_of_bouts_prints_in_larger_letters(bouts: int, few: bool) -> None:
+    assert ('<html lang="en" class="few">' in page(invented_record(slopes=(0.0,) * bouts))) is few
+
+
 def test_more_than_eight_bouts_say_that_some_are_not_shown() -> None:
     html = page(invented_record(slopes=(0.0,) * 10))
 
