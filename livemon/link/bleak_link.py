@@ -20,11 +20,18 @@ CALL_WITHIN_S: Final = 5.0
 
 
 class BleakLink:
-    """An open link; made by `BleakRadio`."""
+    """An open link; made by `BleakRadio`.
 
-    def __init__(self, client: bleak.BleakClient, now_ns: Callable[[], int]) -> None:
+    Args:
+        within_s: for each call but the farewell.
+    """
+
+    def __init__(
+        self, client: bleak.BleakClient, now_ns: Callable[[], int], within_s: float = CALL_WITHIN_S
+    ) -> None:
         self._client = client
         self._now_ns = now_ns
+        self._within_s = within_s
 
     @property
     def characteristics(self) -> frozenset[str]:
@@ -47,21 +54,21 @@ class BleakLink:
                 self._client.start_notify(
                     found, notified, bluez={"use_start_notify": False} if acquire else {}
                 ),
-                CALL_WITHIN_S,
+                self._within_s,
             )
 
     async def read(self, characteristic: str) -> bytes:
         """Return the value of a characteristic."""
         with translated("reading"):
             found = self._find(characteristic, None)
-            return bytes(await bounded(self._client.read_gatt_char(found), CALL_WITHIN_S))
+            return bytes(await bounded(self._client.read_gatt_char(found), self._within_s))
 
     async def write(self, characteristic: str, payload: bytes, *, response: bool) -> None:
         """Write a characteristic."""
         with translated("writing"):
             found = self._find(characteristic, None)
             await bounded(
-                self._client.write_gatt_char(found, payload, response=response), CALL_WITHIN_S
+                self._client.write_gatt_char(found, payload, response=response), self._within_s
             )
 
     async def close(self) -> None:

@@ -116,7 +116,9 @@ class BleakRadio:
         finally:
             if not opened:  # also when we are cancelled: the system may hold half a link
                 await _abandon(client.disconnect())
-        return BleakLink(client, self._now_ns)
+        # Where a pairing is wanted, macOS asks the person at the first call that needs it.
+        call_within_s = opening.within_s if opening.pair else CALL_WITHIN_S
+        return BleakLink(client, self._now_ns, call_within_s)
 
     async def held(self, services: frozenset[str]) -> tuple[Sighting, ...]:
         """Return devices that this computer holds a link to; see `Radio`."""

@@ -30,6 +30,8 @@ _log = logging.getLogger(__name__)
 
 #: After a mistake of our own: rare, and hammering would hide it.
 _AFTER_MISTAKE_S: Final = 5.0
+#: A person has to read and answer a question of the system's, once.
+_PAIRING_S: Final = 60.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +131,8 @@ class Keeper:
     async def _open(self, found: Found, one_link: OneLink) -> Link:
         """Open a link, and make sure that a device found by its name is no other one."""
         shared = self._shared
-        opening = Opening(next(self._times), self.plan.pair, self._fresh_services)
+        within_s = _PAIRING_S if self.plan.pair else next(self._times)
+        opening = Opening(within_s, self.plan.pair, self._fresh_services)
         try:
             link = await shared.air.open_link(
                 found.sighting, opening, lambda: one_link.end("the sensor ended the link")

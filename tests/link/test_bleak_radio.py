@@ -217,6 +217,33 @@ def test_what_the_plan_asks_for_reaches_bleak() -> None:
     ]
 
 
+@pytest.mark.parametrize(("pair", "takes_s"), [(False, 5.0), (True, 60.0)])
+def test_a_person_gets_time_to_answer_where_a_pairing_is_wanted(pair: bool, takes_s: float) -> None:
+    """On macOS the system asks at the first call that needs the pairing."""
+
+    class Asking(SimulatedClient):
+        async def start_notify(self, *arguments: Any, **options: Any) -> None:
+            await asyncio.get_running_loop().create_future()
+
+    async def main() -> float:
+        loop, air = asyncio.get_running_loop(), Air()
+        air.add(strap(1))
+        Asking.air = air
+        both = Backends(scanner=backends(air).scanner, client=Asking)
+        radio = BleakRadio(lambda: 0, system="Linux", announce=print, backends=both)
+        opening = Opening(within_s=60.0, pair=pair)
+        link = await radio.open_link(await sighting_of(radio), opening, lambda: None)
+        began_s = loop.time()
+        with pytest.raises(LinkLost, match="subscribing took too long"):
+            await link.subscribe(Channel(HEART_RATE_MEASUREMENT), lambda *_: None, acquire=False)
+        waited_s = loop.time() - began_s
+        await link.close()
+        air.close()
+        return waited_s
+
+    assert run_virtually(main()) == pytest.approx(takes_s, abs=0.1)
+
+
 def test_bleak_is_looked_up_when_it_is_called(monkeypatch: pytest.MonkeyPatch) -> None:
     """A Bluetooth proxy may have put its own classes into bleak."""
     made: list[str] = []
