@@ -19,6 +19,7 @@ class Bout:
         number: 1 for the first bout of the session.
         kind: what kind of work, in the words of whoever marked it; may be empty.
         resting: a recovery or a rest, not work.
+        warm_up: work that is not judged, but no rest either.
         intensity: None when nobody entered one.
         band_bpm: the heart-rate band of this bout; None when it had none of its own.
         recording: tells recordings apart; the same for all bouts of one recording.
@@ -29,11 +30,17 @@ class Bout:
     end_s: float
     kind: str = ""
     resting: bool = False
+    warm_up: bool = False
     intensity: Intensity | None = None
     band_bpm: tuple[float, float] | None = None
     rpe: float | None = None
     note: str = ""
     recording: str = ""
+
+    @property
+    def judged(self) -> bool:
+        """Whether this is a bout that the analysis judges."""
+        return not self.resting and not self.warm_up and self.duration_s > 0
 
     @property
     def duration_s(self) -> float:

@@ -141,7 +141,7 @@ def _with_effort(bouts: tuple[Bout, ...], effort: EffortTrack | None) -> tuple[B
     power_w, speed_m_per_s = effort.power_w(), effort.speed_m_per_s()
     return tuple(
         bout
-        if bout.resting or bout.intensity is not None
+        if not bout.judged or bout.intensity is not None
         else replace(bout, intensity=measured_intensity(power_w, speed_m_per_s, bout))
         for bout in bouts
     )

@@ -82,7 +82,7 @@ class AthleteAnalysis:
 
 def analyse_athlete(record: AthleteRecord) -> AthleteAnalysis:
     """Analyse every bout of work, then compare them."""
-    work = [b for b in record.bouts if not b.resting and b.duration_s > 0]
+    work = [b for b in record.bouts if b.judged]
     if not work:
         note = "no bouts were marked: mark the start and end of work to have it analysed"
         return AthleteAnalysis(record.athlete, (), (), (), note)

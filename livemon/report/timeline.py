@@ -57,7 +57,7 @@ def session_picture(record: AthleteRecord) -> str:
 
 def _bouts(record: AthleteRecord, x: Scale) -> Iterator[str]:
     for bout in record.bouts:
-        if bout.resting or bout.duration_s <= 0:
+        if not bout.judged:
             continue
         first, last = x(bout.start_s), x(bout.end_s)
         yield svg.rectangle((first, _HEART[0]), last - first, _MUSCLE[1] - _HEART[0], "work")

@@ -40,6 +40,13 @@ def test_a_marked_rest_is_no_work() -> None:
     assert before(bout, (rest, bout)) == Window(440, 500)
 
 
+def test_a_warm_up_is_no_rest_to_measure_a_baseline_in() -> None:
+    warm_up, bout = Bout(0, 0, 500, warm_up=True), Bout(1, 500, 800)
+
+    assert before(bout, (warm_up, bout)) is None
+    assert not warm_up.judged
+
+
 @pytest.mark.parametrize(
     ("pause", "length"), [(600, 180), (180, 180), (90, 90), (60, 60), (59.9, None)]
 )

@@ -103,12 +103,13 @@ def test_marks_become_bouts_with_what_was_noted() -> None:
     first, second = records_of(HEAD, events)
 
     assert [(b.number, b.start_s, b.end_s, b.kind, b.resting) for b in first.bouts] == [
-        (0, 62, 90, "", True),
+        (0, 62, 90, "", False),
         (1, 100, 400, "ride", False),
         (1, 400, 500, "", True),
         (2, 500, 750, "run", False),
         (3, 800, 900, "row", False),
     ]
+    assert [b.judged for b in first.bouts] == [False, True, False, True, True]
     _, ride, _, run, row = first.bouts
     assert (ride.intensity, ride.rpe, ride.note) == (Intensity(250, "W"), 7, "windy")
     assert run.intensity == Intensity(4, "m/s")
@@ -117,7 +118,7 @@ def test_marks_become_bouts_with_what_was_noted() -> None:
     assert (first.resting, second.resting) == (Window(0, 60), Window(95, 99))
     assert [(s.t_s, s.mmol_per_l, s.site) for s in first.lactate] == [(390, 3.1, "earlobe")]
     assert second.lactate == ()
-    assert [b.kind for b in second.bouts if not b.resting] == ["ride", "row"]
+    assert [b.kind for b in second.bouts if b.judged] == ["ride", "row"]
 
 
 def effort(t_s: float, characteristic: str, payload: bytes) -> Notification:
