@@ -4,10 +4,11 @@ from typing import Final
 
 from livemon.monitor.snapshot import LaneState, SiteState, Trust, WarningState
 from livemon.view.chart_words import chart_model
+from livemon.view.clock_words import clock_model
 from livemon.view.fault import site_fault, strap_fault
 from livemon.view.heart_rate_words import heart_rate_model
 from livemon.view.lanes_model import LaneModel, Urgency
-from livemon.view.numbers import clock, span
+from livemon.view.numbers import span
 from livemon.view.remarks import remarks
 from livemon.view.settings import ViewSettings
 from livemon.view.site_words import site_model
@@ -46,7 +47,7 @@ def lane_model(
         urgency=urgency,
         heart_rate=heart_rate,
         sites=sites,
-        elapsed="" if bout is None else clock(lane.state.t_s - bout.started_s),
+        clock=clock_model(bout, lane.state.t_s),
         resting=bout is not None and bout.resting,
         chart=chart_model(lane, settings.window_s, heart_rate, sites),
         pinned=pinned,

@@ -12,7 +12,7 @@ _ONE_COLUMN: Final = 12
 _TALLEST_BY_WIDTH: Final = 1 / 11
 _HEADER: Final = 0.075
 #: A lane of a small group need not fill the screen; beyond this it only looks coarse.
-_TALLEST: Final = 0.2
+_TALLEST: Final = 0.225
 #: A site's number and tilt need this much width by the lane's height; more looks lost.
 _SITE_ASPECT: Final = 1.9
 _SITE_WIDEST: Final = 3.3

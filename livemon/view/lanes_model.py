@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import IntEnum
 
-from livemon.view.model import ChartModel, HeartRateModel, SiteModel
+from livemon.view.model import ChartModel, ClockModel, HeartRateModel, SiteModel
 from livemon.warn.priority import Priority
 
 
@@ -36,7 +36,7 @@ class LaneModel:
     urgency: Urgency
     heart_rate: HeartRateModel
     sites: tuple[SiteModel, ...]
-    elapsed: str
+    clock: ClockModel
     resting: bool
     chart: ChartModel
     pinned: bool
@@ -48,10 +48,9 @@ class LaneModel:
 class LanesModel:
     """All strips, and one line about all of them."""
 
-    title: str  #: "8 athletes · bout 2 · carry"
+    title: str  #: "8 athletes · Bout 2 · carry"
     summary: str  #: "1 drain · 2 cautions · 1 sensor fault"
-    elapsed: str
-    planned: str
+    clock: ClockModel  #: of a class that works together; empty where lanes differ
     remarks: tuple[str, ...]
     lanes: tuple[LaneModel, ...]
     table: tuple[tuple[str, str], ...]  #: lane by lane in words, for the value table

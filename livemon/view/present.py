@@ -1,10 +1,10 @@
 """Turn one athlete's state into all that the Pace page shows. Pure: no clock, no screen."""
 
-from livemon.monitor.snapshot import BoutState, LaneState
+from livemon.monitor.snapshot import LaneState
 from livemon.view.chart_words import chart_model
+from livemon.view.clock_words import clock_model
 from livemon.view.heart_rate_words import heart_rate_model
 from livemon.view.model import ClockModel, HeartRateModel, PaceModel, SiteModel, WatchModel
-from livemon.view.numbers import clock
 from livemon.view.remarks import remarks
 from livemon.view.settings import ViewSettings
 from livemon.view.site_words import site_model
@@ -23,7 +23,7 @@ def present(lane: LaneState, settings: ViewSettings, notices: tuple[str, ...] = 
     heart_rate = heart_rate_model(lane.state.heart_rate, lane.band_bpm)
     sites = tuple(site_model(site) for site in lane.state.sites)
     watch = watch_model(lane)
-    bout_clock = _clock(lane.bout, lane.state.t_s)
+    bout_clock = clock_model(lane.bout, lane.state.t_s)
     return PaceModel(
         athlete=lane.athlete,
         name=lane.name or lane.athlete,
@@ -35,17 +35,6 @@ def present(lane: LaneState, settings: ViewSettings, notices: tuple[str, ...] = 
         chart=chart_model(lane, settings.window_s, heart_rate, sites),
         table=_table(lane, bout_clock, heart_rate, sites, watch),
     )
-
-
-def _clock(bout: BoutState | None, t_s: float) -> ClockModel:
-    if bout is None:
-        return ClockModel("", "", "")
-    if bout.resting:
-        title = f"Recovery after bout {bout.number}"
-    else:
-        title = f"Bout {bout.number}" + (f" · {bout.kind}" if bout.kind else "")
-    planned = "" if bout.planned_s is None else f"/ {clock(bout.planned_s)}"
-    return ClockModel(title, clock(t_s - bout.started_s), planned)
 
 
 def _table(

@@ -4,8 +4,10 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from livemon.monitor.snapshot import SessionSnapshot
+from livemon.view.clock_words import NO_BOUT
 from livemon.view.lane_words import lane_model
 from livemon.view.lanes_model import LaneModel, LanesModel, Urgency
+from livemon.view.model import ClockModel
 from livemon.view.settings import ViewSettings
 
 _SUMMARY = (
@@ -31,12 +33,12 @@ def present_lanes(
     models: Mapping[str, LaneModel], order: Sequence[str], remarks: tuple[str, ...] = ()
 ) -> LanesModel:
     """Put worded lanes in order, with one line about all of them."""
-    count = len(models)
+    clock = _common(models)
+    athletes = f"{len(models)} athlete" if len(models) == 1 else f"{len(models)} athletes"
     return LanesModel(
-        title=f"{count} athlete" if count == 1 else f"{count} athletes",
+        title=f"{athletes} · {clock.title}" if clock.title else athletes,
         summary=_summary(models),
-        elapsed=_common(models),
-        planned="",
+        clock=clock,
         remarks=remarks,
         lanes=tuple(models[athlete] for athlete in order),
         table=tuple(
@@ -56,7 +58,7 @@ def _summary(models: Mapping[str, LaneModel]) -> str:
     return " · ".join(parts) or "No warning"
 
 
-def _common(models: Mapping[str, LaneModel]) -> str:
+def _common(models: Mapping[str, LaneModel]) -> ClockModel:
     """Return the bout clock where all share one, as in a class that starts together."""
-    clocks = {model.elapsed for model in models.values()}
-    return clocks.pop() if len(clocks) == 1 else ""
+    clocks = {model.clock for model in models.values()}
+    return clocks.pop() if len(clocks) == 1 else NO_BOUT

@@ -63,13 +63,15 @@ def test_the_head_counts_what_is_on() -> None:
     assert model.title == "12 athletes"
     assert model.summary == "1 drain · 1 caution · 2 sensor faults"
     assert [lane.number for lane in model.lanes[:4]] == [3, 7, 1, 10]
-    assert model.elapsed == "", "not all share one clock"
+    assert model.clock.elapsed == "", "not all share one clock"
 
 
 def test_a_class_that_started_together_shares_one_clock() -> None:
     snapshot = scenes.session(scenes.quiet(), replace(scenes.quiet(), athlete="b"))
 
-    assert ClassView(ViewSettings()).model(snapshot, ()).elapsed == "3:12"
+    model = ClassView(ViewSettings()).model(snapshot, ())
+    assert (model.clock.elapsed, model.clock.planned) == ("3:12", "/ 5:00")
+    assert model.title == "2 athletes · Bout 2 · sled push"
 
 
 def test_a_quiet_class_says_so() -> None:

@@ -182,7 +182,9 @@ def test_arrows_change_the_athlete(closed: list[Bench]) -> None:
 
 
 def test_a_class_opens_with_its_lanes(closed: list[Bench]) -> None:
-    assert {"Lanes", "2 athletes", "Lane 3", "Lane 7"} <= bench(closed, two_lanes()).texts()
+    assert {"Lanes", "2 athletes · Bout 2 · sled push", "Lane 3", "Lane 7"} <= bench(
+        closed, two_lanes()
+    ).texts()
 
 
 def test_a_lane_opens_to_its_own_page_and_back_with_one_key(closed: list[Bench]) -> None:

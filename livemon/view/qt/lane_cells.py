@@ -119,14 +119,19 @@ def _draw_words(scribe: Scribe, box: QRectF, model: SiteModel, look: Look, *, be
 
 def draw_clock(scribe: Scribe, box: QRectF, model: LaneModel, look: Look) -> None:
     """Draw how long the bout or recovery has lasted."""
-    if not model.elapsed:
+    if not model.clock.elapsed:
         return
+    right = Qt.AlignmentFlag.AlignRight
     line = box.height() * 0.42
     middle = QRectF(box.left(), box.center().y() - line / 2, box.width(), line)
     if model.resting:
         row = box.height() * 0.26
         rest = QRectF(box.left(), box.top(), box.width(), row)
-        scribe.line("rest", rest, look.theme.dim, align=Qt.AlignmentFlag.AlignRight)
+        scribe.line("rest", rest, look.theme.dim, align=right)
     scribe.line(
-        model.elapsed, middle, look.theme.dim, align=Qt.AlignmentFlag.AlignRight, widest="00:00"
+        model.clock.elapsed,
+        middle,
+        look.theme.dim,
+        align=Qt.AlignmentFlag.AlignRight,
+        widest="00:00",
     )

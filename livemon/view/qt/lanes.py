@@ -5,8 +5,10 @@ from PySide6.QtGui import QColor, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
 from livemon.view.blink import lit
+from livemon.view.clock_words import NO_BOUT
 from livemon.view.lanes_layout import lanes_layout
 from livemon.view.lanes_model import LanesModel
+from livemon.view.model import ClockModel
 from livemon.view.qt.boxes import whole
 from livemon.view.qt.lane_strip import LaneFrame, LaneStrip
 from livemon.view.qt.look import Look
@@ -19,7 +21,7 @@ class LanesHeader(QWidget):
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._look = look
-        self._shown = ("", "", "")
+        self._shown = ("", NO_BOUT, "")
         self.written: list[Written] = []
         self.setAccessibleName("Class")
 
@@ -28,13 +30,13 @@ class LanesHeader(QWidget):
         self._look = look
         self.update()
 
-    def show_words(self, title: str, elapsed: str, right: str) -> None:
+    def show_words(self, title: str, clock: ClockModel, right: str) -> None:
         """Show these words."""
-        if (title, elapsed, right) == self._shown:
+        if (title, clock, right) == self._shown:
             return
         if (title, right) != (self._shown[0], self._shown[2]):
             self.setAccessibleDescription(f"{title}. {right}")
-        self._shown = (title, elapsed, right)
+        self._shown = (title, clock, right)
         self.update()
 
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
@@ -42,16 +44,18 @@ class LanesHeader(QWidget):
         painter = QPainter(self)
         scribe = Scribe(painter, self._look.lettering)
         theme, height, width = self._look.theme, self.height() - 2.0, float(self.width())
-        title, elapsed, right = self._shown
+        title, clock, right = self._shown
         row = QRectF(0, height * 0.14, width * 0.42, height * 0.72)
         name = scribe.line("Lanes", row, theme.ink, bold=True)
         small = QRectF(name.right() + height * 0.4, height * 0.25, 0, height * 0.5)
         small.setRight(width * 0.42)
         scribe.line(title, small, theme.dim)
         digits = height * 0.56
-        clock = QRectF(width * 0.44, height / 2 - digits / 2, width * 0.12, digits)
-        scribe.figure(elapsed, clock, theme.ink, align=Qt.AlignmentFlag.AlignHCenter)
-        summary = QRectF(width * 0.58, height * 0.25, width * 0.42, height * 0.5)
+        middle = QRectF(width * 0.44, height / 2 - digits / 2, width * 0.12, digits)
+        elapsed = scribe.figure(clock.elapsed, middle, theme.ink)
+        planned = QRectF(elapsed.right() + height * 0.15, height * 0.25, width * 0.1, height * 0.5)
+        scribe.line(clock.planned, planned, theme.dim)
+        summary = QRectF(width * 0.62, height * 0.25, width * 0.38, height * 0.5)
         scribe.line(right, summary, theme.dim, align=Qt.AlignmentFlag.AlignRight)
         painter.setPen(QColor(theme.rule))
         painter.drawLine(0, self.height() - 1, self.width(), self.height() - 1)
@@ -90,7 +94,7 @@ class LanesPage(QWidget):
         if len(model.lanes) != self._shown:
             self._deal(len(model.lanes))
         right = " · ".join((model.summary, *model.remarks))
-        self._header.show_words(model.title, model.elapsed, right)
+        self._header.show_words(model.title, model.clock, right)
         for strip, lane in zip(self._strips, model.lanes, strict=False):
             on = lit(lane.priority, now_s, motion=self._look.motion and lane.calls)
             strip.show_model(lane, LaneFrame(lit=on, selected=lane.athlete == selected))

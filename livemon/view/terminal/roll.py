@@ -28,7 +28,8 @@ def roll(
 
 
 def _head(page: LanesModel) -> str:
-    return "   ".join(part for part in (page.title, page.elapsed, page.summary) if part)
+    clock = f"{page.clock.elapsed} {page.clock.planned}".strip()
+    return "   ".join(part for part in (page.title, clock, page.summary) if part)
 
 
 def _line(lane: LaneModel, width: int) -> str:
