@@ -1,5 +1,6 @@
 """What may lie over a page: keys, table of values, settings, and the line to type in."""
 
+from collections.abc import Callable
 from typing import Final
 
 from PySide6.QtCore import QRect, QSize
@@ -20,36 +21,56 @@ class Overlays:
     """Widgets that come and go with a key each.
 
     Args:
-        over: the widget that they lie over.
+        over: the widget that they lie over; gets the focus back.
+        moved: called when the page has to be placed anew.
     """
 
-    def __init__(self, keys: tuple[Key, ...], settings: ViewSettings, over: QWidget) -> None:
+    def __init__(
+        self,
+        keys: tuple[Key, ...],
+        settings: ViewSettings,
+        over: QWidget,
+        *,
+        moved: Callable[[], None],
+    ) -> None:
+        self._over, self._moved = over, moved
         self.values = ValueTable(over)
-        self._help = HelpPanel(keys, over)
-        self.entry = EntryLine(over)
         self.settings = SettingsPanel(settings, over)
+        self.entry = EntryLine(over)
+        self._help = HelpPanel(keys, over)
         for each in (self.values, self._help, self.entry, self.settings):
             each.hide()
 
     def toggle_values(self) -> None:
         """Show or hide the table of values."""
-        _toggle(self.values)
+        self._toggle(self.values)
 
     def toggle_help(self) -> None:
         """Show or hide the list of keys."""
-        _toggle(self._help)
+        self._toggle(self._help)
 
     def toggle_settings(self) -> None:
         """Show or hide the settings."""
-        _toggle(self.settings)
+        self._toggle(self.settings)
+
+    def ask(self) -> None:
+        """Open the line for a note or a value."""
+        self.entry.ask()
+        self._moved()
 
     def close_topmost(self) -> bool:
         """Close what lies on top; return False when nothing did."""
         for each in (self.entry, self._help, self.settings, self.values):
             if not each.isHidden():
-                each.hide()
+                self.close(each)
                 return True
         return False
+
+    def close(self, widget: QWidget) -> None:
+        """Hide it and give the focus back to the page."""
+        widget.hide()
+        self._over.setFocus()
+        self._moved()
 
     def place(self, size: QSize) -> QRect:
         """Place everything on an area of this size; return what is left for the page."""
@@ -64,9 +85,11 @@ class Overlays:
         self.entry.setGeometry(width // 6, height - line - _FOOT_PX, width * 2 // 3, line)
         return QRect(0, 0, width - table, height)
 
-
-def _toggle(widget: QWidget) -> None:
-    widget.setVisible(widget.isHidden())
-    if not widget.isHidden():
+    def _toggle(self, widget: QWidget) -> None:
+        if not widget.isHidden():
+            self.close(widget)
+            return
+        widget.show()
         widget.raise_()
         widget.setFocus()
+        self._moved()

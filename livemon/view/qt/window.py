@@ -13,16 +13,17 @@ from PySide6.QtGui import QCloseEvent, QGuiApplication, QKeySequence, QShortcut
 from PySide6.QtWidgets import QMainWindow
 
 from livemon.errors import UsageError
-from livemon.monitor.snapshot import LaneState, SessionSnapshot
+from livemon.monitor.snapshot import SessionSnapshot
 from livemon.view.commands import Commands, Marks, ReplayCommands
-from livemon.view.entry import read_entry
 from livemon.view.keys import LIVE_KEYS, REPLAY_KEYS, Action
 from livemon.view.qt.appearance import Appearance, with_other_theme
 from livemon.view.qt.colours import palette
 from livemon.view.qt.screen import Screen
 from livemon.view.qt.sound import Sound
+from livemon.view.requests import Requests
 from livemon.view.settings import ViewSettings
 from livemon.view.sounding import Sounding
+from livemon.view.viewer import Viewer
 from livemon.warn.priority import Priority
 
 Latest = Callable[[], SessionSnapshot | None]
@@ -60,10 +61,10 @@ class LiveWindow(QMainWindow):
         super().__init__()
         self.setWindowTitle("livemon")
         self.setMinimumSize(800, 480)
-        self._latest, self._commands = latest, commands
-        self._replay, self._marks = replay, marks
-        self._notices = notices
+        self._latest, self._commands, self._notices = latest, commands, notices
         self._settings, self._chosen = settings, chosen
+        self._viewer = Viewer(settings)
+        self._requests = Requests(self._viewer, commands, marks, replay)
         self._appearance = Appearance()
         self._play = Sound().play if play is None else play
         self._sounding = Sounding()
@@ -73,8 +74,9 @@ class LiveWindow(QMainWindow):
         self._screen = Screen(self._appearance.look(settings), settings, keys, self)
         self.setCentralWidget(self._screen)
         self._screen.setFocus()  # of the window; Tab leads into the page from there
-        self._screen.entered.connect(self._keep_entry)
-        self._screen.settings_changed.connect(self._choose)
+        self._screen.opened.connect(self._viewer.open_athlete)
+        self._screen.focused.connect(self._viewer.choose)
+        self._screen.over.settings.changed.connect(self._choose)
         self._actions = self._listed_actions()
         for key in keys:
             for sequence in key.keys:
@@ -88,11 +90,6 @@ class LiveWindow(QMainWindow):
         self._timer.timeout.connect(self.refresh)
         self._timer.start(_REFRESH_MS)
 
-    @property
-    def screen_area(self) -> Screen:
-        """What fills the window."""
-        return self._screen
-
     def refresh(self) -> None:
         """Show the newest snapshot; while closing, look whether everything is put away."""
         now_ms = self._clock.elapsed()
@@ -105,14 +102,21 @@ class LiveWindow(QMainWindow):
             return
         now_s = now_ms / _MS_PER_S
         sound = "sound on" if self._settings.sound else "sound off"
-        self._screen.show_snapshot(
+        model = self._viewer.look(
             self._latest(),
             now_s=now_s,
             notices=(*self._notices(), sound),
-            held=self._replay is not None and self._replay.paused(),
+            held=self._requests.held,
+        )
+        chosen = self._viewer.chosen
+        self._screen.show_model(
+            model,
+            selected=None if chosen is None else chosen.athlete,
+            log=self._viewer.log,
+            now_s=now_s,
         )
         if self._settings.sound:
-            self._sounding, heard = self._sounding.next(self._screen.conduct, now_s)
+            self._sounding, heard = self._sounding.next(self._viewer.conduct, now_s)
             if heard is not None:
                 self._play(heard)
 
@@ -141,72 +145,60 @@ class LiveWindow(QMainWindow):
             self._commands.stop()
 
     def _listed_actions(self) -> dict[Action, Callable[[], object]]:
-        screen = self._screen
+        viewer, requests, over = self._viewer, self._requests, self._screen.over
         return {
-            Action.BOUT: self._toggle_bout,
-            Action.BOUT_ALL: self._toggle_all_bouts,
-            Action.NOTE: screen.ask_for_entry,
+            Action.BOUT: requests.toggle_bout,
+            Action.BOUT_ALL: requests.toggle_all_bouts,
+            Action.NOTE: over.ask,
             Action.UNDO: self._commands.undo,
-            Action.LANES: screen.open_lanes,
-            Action.OPEN: screen.enter,
-            Action.PIN: screen.toggle_pin,
-            Action.SEEN: screen.acknowledge,
-            Action.ASIDE: screen.toggle_aside,
-            Action.OUT: screen.toggle_service,
-            Action.BELOW: lambda: screen.select(1),
-            Action.ABOVE: lambda: screen.select(-1),
-            Action.NEXT: lambda: screen.step(1),
-            Action.PREVIOUS: lambda: screen.step(-1),
-            Action.VALUES: screen.toggle_values,
+            Action.LANES: viewer.open_lanes,
+            Action.OPEN: self._enter,
+            Action.PIN: viewer.toggle_pin,
+            Action.SEEN: viewer.acknowledge,
+            Action.ASIDE: viewer.toggle_aside,
+            Action.OUT: viewer.toggle_service,
+            Action.BELOW: lambda: self._move(1),
+            Action.ABOVE: lambda: self._move(-1),
+            Action.NEXT: lambda: viewer.step(1),
+            Action.PREVIOUS: lambda: viewer.step(-1),
+            Action.VALUES: over.toggle_values,
             Action.FULL_SCREEN: self._toggle_full_screen,
             Action.THEME: self._next_theme,
             Action.SOUND: self._toggle_sound,
-            Action.SETTINGS: screen.toggle_settings,
-            Action.HELP: screen.toggle_help,
+            Action.SETTINGS: over.toggle_settings,
+            Action.HELP: over.toggle_help,
             Action.BACK: self._back,
             Action.CLOSE: self.close,
-            Action.PAUSE: self._pause,
-            Action.FASTER: self._faster,
-            Action.SLOWER: self._slower,
+            Action.PAUSE: requests.toggle_pause,
+            Action.FASTER: requests.faster,
+            Action.SLOWER: requests.slower,
         }
 
-    def _toggle_bout(self) -> None:
-        lane = self._screen.chosen
-        if lane is None:
+    def _enter(self) -> None:
+        """Keep what was typed, or open the chosen athlete's own page."""
+        entry = self._screen.over.entry
+        if entry.isHidden():
+            self._viewer.open_pace()
             return
-        if _working(lane):
-            self._commands.end_bout(lane.athlete)
-        else:
-            self._commands.begin_bout(lane.athlete, "", None)
-
-    def _toggle_all_bouts(self) -> None:
-        """Begin a bout in all lanes, or end it in all if anybody still works."""
-        if any(_working(lane) for lane in self._screen.lanes):
-            self._commands.end_bout(None)
-        elif self._screen.lanes:
-            self._commands.begin_bout(None, "", None)
-
-    def _keep_entry(self, text: str) -> None:
-        lane = self._screen.chosen
-        chosen = None if lane is None else lane.athlete
         try:
-            self._keep(text, chosen)
+            self._requests.keep(entry.text())
         except UsageError as problem:
-            self._screen.refuse_entry(str(problem))
+            entry.refuse(str(problem))
         else:
-            self._screen.close_entry()
+            self._screen.over.close(entry)
 
-    def _keep(self, text: str, chosen: str | None) -> None:
-        if self._marks is None:
-            if text:
-                self._commands.note(chosen, text)
-            return
-        roster = tuple(lane.athlete for lane in self._screen.lanes)
-        for entry in read_entry(text, roster, chosen):
-            self._marks.mark(entry.athlete, entry.kind, dict(entry.entered))
+    def _move(self, by: int) -> None:
+        """Choose the lane below or above; in the table of values, the row."""
+        values = self._screen.over.values
+        if values.hasFocus():
+            values.go(by)
+        else:
+            self._viewer.select(by)
 
     def _back(self) -> None:
-        if not self._screen.go_back() and self.isFullScreen():
+        if self._screen.over.close_topmost() or self._viewer.go_back():
+            return
+        if self.isFullScreen():
             self.showNormal()
 
     def _toggle_full_screen(self) -> None:
@@ -214,18 +206,6 @@ class LiveWindow(QMainWindow):
             self.showNormal()
         else:
             self.showFullScreen()
-
-    def _pause(self) -> None:
-        if self._replay is not None:
-            self._replay.toggle_pause()
-
-    def _faster(self) -> None:
-        if self._replay is not None:
-            self._replay.faster(2.0)
-
-    def _slower(self) -> None:
-        if self._replay is not None:
-            self._replay.faster(0.5)
 
     def _next_theme(self) -> None:
         self._choose(with_other_theme(self._settings))
@@ -245,8 +225,5 @@ class LiveWindow(QMainWindow):
         """Show everything anew; also called when the system's own theme changes."""
         look = self._appearance.look(self._settings)
         self.setPalette(palette(look.theme))
+        self._viewer.use(self._settings)
         self._screen.use(self._settings, look)
-
-
-def _working(lane: LaneState) -> bool:
-    return lane.bout is not None and not lane.bout.resting
