@@ -1,5 +1,7 @@
 """The whole analysis: what is gathered, and that poor input gives words and no traceback."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from invented_bouts import invented_session
@@ -45,6 +47,16 @@ def test_a_bouts_own_band_comes_before_the_athletes() -> None:
     assert [b.heart_rate.in_band.value for b in found] == [300, 0]
     assert "145 to 155" in found[0].limiter.evidence[0]
     assert "120 to 140" in found[1].limiter.evidence[0]
+
+
+def test_a_pace_comes_from_one_kind_of_work_alone() -> None:
+    kinds = ("ride", "ride", "row", "row")
+    bouts = tuple(replace(b, kind=k) for b, k in zip(SESSION.bouts, kinds, strict=True))
+
+    found = analyse_athlete(AthleteRecord("A", bouts, smo2={"left thigh": SESSION.smo2})).paces
+
+    assert [(p.kind, len(p.pace.points)) for p in found] == [("ride", 2), ("row", 2)]
+    assert all("three different intensities" in p.pace.intensity.reason for p in found)
 
 
 def test_rests_are_not_analysed() -> None:

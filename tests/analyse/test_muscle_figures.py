@@ -196,6 +196,24 @@ def test_after_other_work_the_resting_baseline_serves() -> None:
     assert level(None) == (None, "no rest before the bout and no resting baseline")
 
 
+def test_the_level_just_before_comes_before_the_resting_baseline() -> None:
+    values = trace(np.full(240, 45.0))
+    values[:40] = 60
+    muscle = judge_muscle(
+        "thigh",
+        Series.of(T_S, values),
+        None,
+        BOUT,
+        (BOUT,),
+        resting=Window(0, 40),
+        level_pct=None,
+        own_low_pct=None,
+    )
+
+    assert muscle.baseline.source == "just before the bout"
+    assert muscle.baseline.level.value == pytest.approx(70)
+
+
 def test_nothing_recorded_gives_reasons_everywhere() -> None:
     muscle = judge_muscle(
         "thigh",
