@@ -1,5 +1,6 @@
 """What people ask for on the screen, carried out in the engine's thread."""
 
+from collections.abc import Mapping
 from typing import Protocol
 
 from livemon.app.engine import Engine
@@ -28,16 +29,16 @@ class LiveDesk:
 
     def begin_bout(self, athlete: str | None, kind: str, planned_s: float | None) -> None:
         """Mark that work begins now."""
-        self._mark(MarkKind.BOUT_START, athlete, {"work": kind, "planned_s": planned_s})
+        self.mark(athlete, MarkKind.BOUT_START, {"work": kind, "planned_s": planned_s})
 
     def end_bout(self, athlete: str | None) -> None:
         """Mark that work ends now and recovery begins."""
-        self._mark(MarkKind.RECOVERY_START, athlete, {})
+        self.mark(athlete, MarkKind.RECOVERY_START, {})
 
     def note(self, athlete: str | None, text: str) -> None:
         """Keep these words at this moment."""
         if text.strip():
-            self._mark(MarkKind.NOTE, athlete, {"text": text})
+            self.mark(athlete, MarkKind.NOTE, {"text": text})
 
     def undo(self) -> None:
         """Take the last mark back."""
@@ -51,7 +52,8 @@ class LiveDesk:
         """Return whether everything is put away."""
         return not self._engine.running
 
-    def _mark(self, kind: MarkKind, athlete: str | None, entered: dict[str, MarkValue]) -> None:
+    def mark(self, athlete: str | None, kind: MarkKind, entered: Mapping[str, MarkValue]) -> None:
+        """Keep what was entered, at this moment."""
         details = checked_details(kind, entered)
         self._engine.call(lambda: self._program.mark(athlete, kind.value, details))
 

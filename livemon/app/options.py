@@ -1,9 +1,12 @@
 """Options that several commands share."""
 
 import argparse
+from dataclasses import replace
 from math import isfinite
 from typing import Final
 
+from livemon.app.places import settings_folder
+from livemon.app.view_file import load_view
 from livemon.view.settings import ThemeChoice, ViewSettings
 
 _EVERY_S: Final = 10.0
@@ -25,8 +28,7 @@ def add_view_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--theme",
         choices=[choice.value for choice in ThemeChoice],
-        default=ThemeChoice.SYSTEM.value,
-        help="how the window looks (default: as the system does)",
+        help="how the window looks (default: as chosen in the settings)",
     )
     parser.add_argument(
         "--still", action="store_true", help="nothing on the screen moves of its own accord"
@@ -34,8 +36,15 @@ def add_view_options(parser: argparse.ArgumentParser) -> None:
 
 
 def settings_of(arguments: argparse.Namespace) -> ViewSettings:
-    """Return the view settings that the options ask for."""
-    return ViewSettings(theme=ThemeChoice(arguments.theme), motion=not arguments.still)
+    """Return the remembered view settings, with what the options ask for.
+
+    Raises:
+        ConfigError: the settings file is wrong.
+    """
+    settings = load_view(settings_folder())
+    if arguments.theme is not None:
+        settings = replace(settings, theme=ThemeChoice(arguments.theme))
+    return replace(settings, motion=False) if arguments.still else settings
 
 
 def speed(text: str) -> float | None:

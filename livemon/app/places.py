@@ -3,7 +3,7 @@
 from pathlib import Path
 from uuid import uuid4
 
-from platformdirs import user_data_path
+from platformdirs import user_config_path, user_data_path
 
 from livemon.errors import ConfigError
 
@@ -13,6 +13,11 @@ _APP = "livemon"
 def data_folder() -> Path:
     """Return the folder for recordings and remembered sensors; nothing in it leaves by itself."""
     return user_data_path(_APP, appauthor=False)
+
+
+def settings_folder() -> Path:
+    """Return the folder for what a person chose."""
+    return user_config_path(_APP, appauthor=False)
 
 
 def recordings_folder() -> Path:

@@ -57,4 +57,5 @@ def watch_live(
 
     wishes = Wishes(window, settings_of(arguments), arguments.every, notices)
     engine = Engine(live)
-    return watch(engine, LiveDesk(engine, live), wishes)
+    desk = LiveDesk(engine, live)
+    return watch(engine, desk, wishes, marks=desk)

@@ -9,8 +9,10 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from livemon.app.engine import Engine
+from livemon.app.places import settings_folder
+from livemon.app.view_file import load_size, save_size, save_view
 from livemon.errors import LivemonError
-from livemon.view.commands import Commands, ReplayCommands
+from livemon.view.commands import Commands, Marks, ReplayCommands
 from livemon.view.qt.availability import why_no_window
 from livemon.view.settings import ViewSettings
 from livemon.view.terminal.plain import plain
@@ -42,7 +44,12 @@ def window_possible(wanted: bool) -> bool:
 
 
 def watch(
-    engine: Engine, commands: Commands, wishes: Wishes, replay: ReplayCommands | None = None
+    engine: Engine,
+    commands: Commands,
+    wishes: Wishes,
+    *,
+    replay: ReplayCommands | None = None,
+    marks: Marks | None = None,
 ) -> int:
     """Start the engine, show it until somebody closes it or it ends; return the exit code.
 
@@ -52,7 +59,7 @@ def watch(
     engine.start()
     try:
         if wishes.window:
-            _watch_window(engine, commands, wishes, replay)
+            _watch_window(engine, commands, wishes, replay, marks)
         else:
             _watch_terminal(engine, wishes)
     finally:
@@ -63,7 +70,11 @@ def watch(
 
 
 def _watch_window(
-    engine: Engine, commands: Commands, wishes: Wishes, replay: ReplayCommands | None
+    engine: Engine,
+    commands: Commands,
+    wishes: Wishes,
+    replay: ReplayCommands | None,
+    marks: Marks | None,
 ) -> None:
     from livemon.view.qt.application import run_window  # Qt only where there is a screen for it
 
@@ -74,7 +85,18 @@ def _watch_window(
             return (str(engine.failure),)
         return ("livemon made a mistake and has stopped; close the window to see it",)
 
-    run_window(engine.latest, commands, wishes.settings, replay=replay, notices=notices)
+    folder = settings_folder()
+    run_window(
+        engine.latest,
+        commands,
+        wishes.settings,
+        replay=replay,
+        marks=marks,
+        notices=notices,
+        chosen=lambda settings: save_view(folder, settings),
+        size=load_size(folder),
+        remember=lambda size: save_size(folder, size),
+    )
 
 
 def _watch_terminal(engine: Engine, wishes: Wishes) -> None:

@@ -64,7 +64,7 @@ def watch_recording(recording: Recording, arguments: argparse.Namespace) -> int:
         every_s=arguments.every,
         notices=lambda: (_pace(replay.speed),),
     )
-    return watch(engine, desk, wishes, desk)
+    return watch(engine, desk, wishes, replay=desk)
 
 
 def not_empty(recording: Recording, events: Iterator[Event]) -> Iterator[Event]:
