@@ -8,7 +8,7 @@ own  by hand from the SIG's field tables
 
 import pytest
 
-from livemon.decode.fitness_machine import MachineDecoder, decode_piece
+from livemon.decode.fitness_machine import decode_piece
 from livemon.decode.machine_fields import (
     CROSS_TRAINER,
     INDOOR_BIKE,
@@ -17,7 +17,6 @@ from livemon.decode.machine_fields import (
     TREADMILL,
     Machine,
 )
-from livemon.decode.samples import IntensitySample, IntensitySource
 from livemon.errors import DecodeError
 
 VECTORS = [
@@ -208,74 +207,36 @@ def test_a_full_record_is_read_and_no_other_length(machine: Machine, *, edition_
                 decode_piece(machine, payload[:size])
 
 
+@pytest.mark.parametrize(
+    ("machine", "bit", "first"),
+    [
+        (TREADMILL, 3, "incline_pct"),
+        (TREADMILL, 4, "climb_m"),
+        (TREADMILL, 12, "force_n"),
+        (CROSS_TRAINER, 3, "cadence_per_min"),
+        (CROSS_TRAINER, 5, "climb_m"),
+        (CROSS_TRAINER, 6, "incline_pct"),
+        (CROSS_TRAINER, 8, "power_w"),
+        (CROSS_TRAINER, 9, "average_power_w"),
+        (ROWER, 3, "pace_s_per_500_m"),
+        (ROWER, 5, "power_w"),
+        (ROWER, 6, "average_power_w"),
+        (INDOOR_BIKE, 2, "cadence_per_min"),
+        (INDOOR_BIKE, 6, "power_w"),
+        (INDOOR_BIKE, 7, "average_power_w"),
+    ],
+)
+def test_each_bit_brings_its_own_field(machine: Machine, bit: int, first: str) -> None:
+    """Fields of one size, which a length can't tell apart; bits from the SIG's field tables."""
+    (row,) = [row for row in machine.rows if row.bit == bit]
+    flags = (1 | 1 << bit).to_bytes(machine.flag_octets, "little")
+    payload = flags + bytes(sum(part.octets for part in row.parts))
+
+    assert next(iter(decode_piece(machine, payload).values)) == first
+
+
 def test_a_wrong_length_names_both_that_would_do() -> None:
     with pytest.raises(DecodeError) as caught:
         decode_piece(INDOOR_BIKE, bytes.fromhex("61 00 05"))
 
     assert caught.value.problem == "3 octets, expected 5 or 6"
-
-
-def bike(*pieces: tuple[float, str]) -> list[tuple[IntensitySample, ...]]:
-    decoder = MachineDecoder(INDOOR_BIKE)
-    return [decoder.decode(bytes.fromhex(payload), t_s, "bike") for t_s, payload in pieces]
-
-
-POWER_TO_COME = "41 00 C8 00"
-SPEED_CLOSES = "00 00 C4 09"
-SPEED_ALONE = IntensitySample(
-    1.1, "bike", IntensitySource.INDOOR_BIKE, speed_m_per_s=pytest.approx(25 / 3.6)
-)
-
-
-def test_a_split_record_gives_one_sample() -> None:
-    nothing, (sample,) = bike((1.0, POWER_TO_COME), (1.1, SPEED_CLOSES))
-
-    assert nothing == ()
-    assert sample == IntensitySample(
-        1.1,
-        "bike",
-        IntensitySource.INDOOR_BIKE,
-        power_w=200.0,
-        speed_m_per_s=pytest.approx(25 / 3.6),
-    )
-
-
-def test_a_piece_whose_rest_never_came_is_not_mixed_into_a_later_record() -> None:
-    _, (sample,) = bike((1.0, POWER_TO_COME), (3.1, SPEED_CLOSES))
-
-    assert sample.power_w is None
-
-
-def test_a_field_that_comes_again_begins_a_new_record() -> None:
-    _, _, (sample,) = bike((1.0, POWER_TO_COME), (1.5, "41 00 64 00"), (1.6, SPEED_CLOSES))
-
-    assert sample.power_w == 100.0
-
-
-def test_a_closed_record_leaves_nothing_behind() -> None:
-    _, _, (sample,) = bike((1.0, POWER_TO_COME), (1.1, SPEED_CLOSES), (1.2, SPEED_CLOSES))
-
-    assert sample.power_w is None
-
-
-def test_a_rower_has_its_speed_from_the_pace() -> None:
-    """500 m in 125 s is 4 m/s; a pace of 0 is a rower at rest."""
-    decoder = MachineDecoder(ROWER)
-
-    (rowing,) = decoder.decode(bytes.fromhex("08 00 3C 96 00 7D 00"), 1.0, "rower")
-    (resting,) = decoder.decode(bytes.fromhex("08 00 00 96 00 00 00"), 2.0, "rower")
-
-    assert (rowing.speed_m_per_s, rowing.cadence_per_min) == (4.0, 30.0)
-    assert resting.speed_m_per_s is None
-
-
-def test_what_is_not_available_is_not_known() -> None:
-    """0x7FFF for inclination and power, 0 for a heart rate (the former from memory of FTMS)."""
-    decoder = MachineDecoder(TREADMILL)
-
-    (sample,) = decoder.decode(
-        bytes.fromhex("08 11 E2 04 FF 7F FF 7F 00 FF 7F FF 7F"), 1.0, "treadmill"
-    )
-
-    assert (sample.incline_pct, sample.power_w, sample.bpm) == (None, None, None)
-    assert sample.speed_m_per_s == pytest.approx(12.5 / 3.6)

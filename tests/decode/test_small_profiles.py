@@ -95,22 +95,22 @@ def test_other_texts_are_no_uuid(text: str) -> None:
 
 def test_profiles_have_their_assigned_numbers() -> None:
     """Bluetooth SIG, Assigned Numbers: services and characteristics."""
-    assigned = {
-        heart_rate.HEART_RATE_SERVICE: 0x180D,
-        battery.BATTERY_SERVICE: 0x180F,
-        device_information.DEVICE_INFORMATION_SERVICE: 0x180A,
-        device_information.MANUFACTURER_NAME: 0x2A29,
-        device_information.MODEL_NUMBER: 0x2A24,
-        device_information.FIRMWARE_REVISION: 0x2A26,
-        device_information.HARDWARE_REVISION: 0x2A27,
-        device_information.SOFTWARE_REVISION: 0x2A28,
-        pulse_oximeter.PULSE_OXIMETER_SERVICE: 0x1822,
-        running.RUNNING_SERVICE: 0x1814,
-        cycling.CYCLING_SERVICE: 0x1816,
-        cycling_power.CYCLING_POWER_SERVICE: 0x1818,
-        machine_fields.FITNESS_MACHINE_SERVICE: 0x1826,
-        body_location.BODY_SENSOR_LOCATION: 0x2A38,
-        presentation_format.PRESENTATION_FORMAT: 0x2904,
-    }
+    assigned = [
+        (heart_rate.HEART_RATE_SERVICE, 0x180D),
+        (battery.BATTERY_SERVICE, 0x180F),
+        (device_information.DEVICE_INFORMATION_SERVICE, 0x180A),
+        (device_information.MANUFACTURER_NAME, 0x2A29),
+        (device_information.MODEL_NUMBER, 0x2A24),
+        (device_information.FIRMWARE_REVISION, 0x2A26),
+        (device_information.HARDWARE_REVISION, 0x2A27),
+        (device_information.SOFTWARE_REVISION, 0x2A28),
+        (pulse_oximeter.PULSE_OXIMETER_SERVICE, 0x1822),
+        (running.RUNNING_SERVICE, 0x1814),
+        (cycling.CYCLING_SERVICE, 0x1816),
+        (cycling_power.CYCLING_POWER_SERVICE, 0x1818),
+        (machine_fields.FITNESS_MACHINE_SERVICE, 0x1826),
+        (body_location.BODY_SENSOR_LOCATION, 0x2A38),
+        (presentation_format.PRESENTATION_FORMAT, 0x2904),
+    ]
 
-    assert all(uuid == sig_uuid(number) for uuid, number in assigned.items())
+    assert all(uuid == sig_uuid(number) for uuid, number in assigned)
