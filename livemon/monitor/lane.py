@@ -16,7 +16,7 @@ from livemon.warn.priority import Priority
 #: (on_s, off_s or None, site, highest priority)
 _Past = tuple[float, float | None, str, Priority]
 
-_S_PER_NS: Final = 1e-9
+_NS_PER_S: Final = 1e9
 
 #: Marks after which the muscle answers to another load.
 _LOAD_CHANGES: Final = frozenset(
@@ -60,7 +60,7 @@ class Lane:
         self._bouts = bouts_of(self._book.standing, self._athlete.athlete)
         self._band_bpm = self._band()
         if mark.kind in _LOAD_CHANGES:
-            self._monitor.load_changed(happened_ns(mark) * _S_PER_NS)
+            self._monitor.load_changed(happened_ns(mark) / _NS_PER_S)
         elif mark.kind == MarkKind.BASELINE_RESULT:
             self._monitor.set_baseline(text_in(mark, "site"), number_in(mark, "smo2_pct"))
 

@@ -31,7 +31,7 @@ from livemon.monitor.snapshot import SessionSnapshot
 from livemon.monitor.ticks import TickGrid
 from livemon.monitor.worn import Worn
 
-_S_PER_NS: Final = 1e-9
+_NS_PER_S: Final = 1e9  # divided by, as the decoders do: the last bit agrees
 
 #: A change, and the athlete it is about.
 Told = tuple[str, Change]
@@ -82,7 +82,7 @@ class Session:
         told: list[Told] = []
         for tick_ns in self._grid.until(t_ns):
             self._t_ns = tick_ns
-            t_s = tick_ns * _S_PER_NS
+            t_s = tick_ns / _NS_PER_S
             for name, lane in self._lanes.items():
                 told += [(name, change) for change in lane.advance(t_s)]
             if self._each_tick is not None:
@@ -95,7 +95,7 @@ class Session:
         for worn in self._worn.values():
             sensors.setdefault(worn.athlete, []).append(worn)
         return SessionSnapshot(
-            t_s=self._t_ns * _S_PER_NS,
+            t_s=self._t_ns / _NS_PER_S,
             started_utc=self._head.started_utc,
             lanes=tuple(
                 lane.state(tuple(worn.state(self._t_ns) for worn in sensors.get(name, ())))
@@ -132,9 +132,13 @@ class Session:
     def _other(self, event: Event) -> tuple[Told, ...]:
         """Take an event that is not a notification: they are rare, so order costs nothing."""
         match event:
-            case LinkUp() | LinkDown():
+            case LinkUp():
                 if worn := self._worn.get(event.sensor):
-                    worn.linked = isinstance(event, LinkUp)
+                    worn.linked = True
+            case LinkDown():
+                if worn := self._worn.get(event.sensor):
+                    worn.linked = False
+                self._decoders.restart(event.sensor)
             case SensorAdded():
                 self._decoders.add(event.sensor, event.adapter_text)
                 self._worn.setdefault(event.sensor.sensor, Worn(event.sensor)).sensor = event.sensor
@@ -148,7 +152,9 @@ class Session:
             case Mark():
                 self._mark(event)
             case Gap():
-                t_s = event.t_ns * _S_PER_NS
+                for sensor in self._worn:
+                    self._decoders.restart(sensor)
+                t_s = event.t_ns / _NS_PER_S
                 return tuple(
                     (name, change) for name, lane in self._lanes.items() for change in lane.gap(t_s)
                 )

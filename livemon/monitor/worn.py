@@ -5,7 +5,7 @@ from typing import Final
 from livemon.events import Assigned, Sensor
 from livemon.monitor.snapshot import SensorState
 
-_S_PER_NS: Final = 1e-9
+_NS_PER_S: Final = 1e9
 
 
 class Worn:
@@ -33,6 +33,6 @@ class Worn:
             sensor=self.sensor.sensor,
             name=self.sensor.name,
             linked=self.linked,
-            silent_for_s=None if silent_ns is None else silent_ns * _S_PER_NS,
+            silent_for_s=None if silent_ns is None else silent_ns / _NS_PER_S,
             battery_pct=self.battery_pct,
         )
