@@ -28,7 +28,7 @@ LINES_S: Final = (6, 8, 10, 12, 15, 20, 26, 34, 45, 60, 80)
 #: Seconds since the end of a fall that is looked for, and of the fall before it.
 KNEES: Final = (
     (4, 16), (6, 20), (9, 24), (13, 28), (18, 30), (25, 34),
-    (6, 44), (9, 46), (13, 46), (18, 48), (25, 50),
+    (6, 44), (9, 46), (13, 46), (18, 48), (25, 50), (36, 50), (50, 50),
 )  # fmt: skip
 
 _BENDS: Final = slice(0, len(BENDS))

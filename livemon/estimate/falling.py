@@ -12,6 +12,8 @@ from livemon.estimate.bank import BENDS, LINES_S, SPANS, Readings
 _SHORTEST_LINE: Final = 5  #: index in LINES_S; shorter ones are for what happens now
 
 
+#: Index in LINES_S: within a shorter window even the slowest onset looks straight.
+_STRAIGHT: Final = LINES_S.index(45)
 #: From this much history on a level before the fall is asked for.
 _LEVEL_KNOWN_S: Final = 62
 
@@ -55,6 +57,22 @@ def best_fall(readings: Readings, length: int, margin_pct_per_min: float) -> Fal
         certainty = (-slopes[i] - margin_pct_per_min) / errors[i]
         if best is None or certainty > best[0]:
             best = (certainty, -slopes[i], errors[i], LINES_S[i], LINES_S[i])
+    return None if best is None else _fall(best)
+
+
+def straight_fall(readings: Readings, length: int, margin_pct_per_min: float) -> Fall | None:
+    """Return the strongest straight decline, whatever was before it, or None.
+
+    For a muscle that already falls when heart rate becomes steady: there is no level before it.
+    """
+    best: tuple[float, float, float, int, int] | None = None
+    for i in range(_STRAIGHT, len(LINES_S)):
+        if LINES_S[i] > length:
+            break
+        slope, error = readings.lines[i], readings.line_errors[i]
+        certainty = (-slope - margin_pct_per_min) / error
+        if best is None or certainty > best[0]:
+            best = (certainty, -slope, error, LINES_S[i], LINES_S[i])
     return None if best is None else _fall(best)
 
 

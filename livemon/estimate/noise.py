@@ -46,7 +46,7 @@ class Noise:
         wander_s: its time constant.
     """
 
-    __slots__ = ("_age_s", "_floor", "_known", "_wander", "semivariogram")
+    __slots__ = ("_age_s", "_floor", "_known", "_rounding", "_wander", "looks", "semivariogram")
 
     def __init__(
         self, *, typical_sd: float, floor_sd: float, wander_sd: float, wander_s: float
@@ -57,6 +57,8 @@ class Noise:
         self._wander = wander_sd * wander_sd * (lags / (lags + wander_s))
         self._known: list[float] | None = None
         self._age_s = 0
+        self.looks = 0  #: how often the series was measured
+        self._rounding = 0.0
         #: g at LAGS_S, shape (len(LAGS_S),)
         self.semivariogram = typical_sd * typical_sd + self._wander
 
@@ -64,11 +66,6 @@ class Noise:
     def sd(self) -> float:
         """SD of one-second values about a local level."""
         return sqrt(float(self.semivariogram[2]))
-
-    @property
-    def known(self) -> bool:
-        """Has the series itself been measured?"""
-        return self._known is not None
 
     @property
     def persistence(self) -> int:
@@ -80,6 +77,10 @@ class Noise:
         four = sqrt(sqrt(max(1.0 - g[2] / total, 0.0)))
         mean = (one + two + four) / 3.0
         return min(range(len(PERSISTENCES)), key=lambda i: abs(PERSISTENCES[i] - mean))
+
+    def rounded_to(self, step: float) -> None:
+        """The sensor gives multiples of `step` only: its error is spread evenly over one step."""
+        self._rounding = step * step / 12.0
 
     def update(self, window: NDArray[np.float64], length: int) -> bool:
         """Look at the newest `length` of `window`; return whether the semivariogram changed."""
@@ -96,6 +97,7 @@ class Noise:
             twice = (bent + 2.0 * twice) / 8.0 if fresh else bent / 6.0
             fresh.append(twice)
         fresh.reverse()
+        self.looks += 1
         if self._known is None:
             self._known = fresh
         else:
@@ -109,7 +111,7 @@ class Noise:
         louder = bent / quiet
         if louder < _LOUDER:
             louder = 1.0
-        highest = self._floor
+        highest = max(self._floor, self._rounding)
         levels: list[float] = []
         for known in self._known:
             if levels:

@@ -35,6 +35,9 @@ _ONSET_SPREAD: Final = 0.17
 _RAMP_SPREAD: Final = 0.15
 
 
+_STEEPENS: Final = 1.5  #: a fall may grow steeper by this factor
+
+
 @dataclass(frozen=True, slots=True)
 class _Shapes:
     contrasts: Contrasts
@@ -76,8 +79,9 @@ def lead_over_onset(readings: Readings, fall: Fall) -> float:
     blur = readings.line_errors[at] / fall.rate_pct_per_min
     as_ramp = blur * blur + _RAMP_SPREAD * _RAMP_SPREAD
     as_onset = blur * blur + _ONSET_SPREAD * _ONSET_SPREAD
-    over = max(1.0 - keeps, 0.0)  # steeper than its mean speaks for a ramp all the more
-    under = keeps - _ONSET_KEEPS
+    # Steeper than its mean speaks for a ramp no more than as steep, and much steeper for a step.
+    over = max(1.0 - keeps, keeps - _STEEPENS, 0.0)
+    under = min(keeps, 1.0) - _ONSET_KEEPS
     return (
         0.5 * log(as_onset / as_ramp)
         - over * over / (2.0 * as_ramp)

@@ -17,12 +17,14 @@ from livemon.series.admit import OxygenationGate, Refusal
 from livemon.series.bins import Second
 from livemon.series.ring import Ring, Trail
 from livemon.warn.judge import judge
-from livemon.warn.machine import TOLD, State, Watch, step
+from livemon.warn.machine import TOLD, Delays, State, Watch, step
 from livemon.warn.priority import Priority
 from livemon.warn.settings import WarnSettings
 
-_FOLLOW: Final = 0.05  #: a memory of 20 s: the end of a fall shows before the rate has followed
+_FOLLOW: Final = 0.03  #: a memory of 33 s: the end of a fall shows before the rate has followed
+_FOLLOW_DOWN_TO: Final = 0.7  #: part of the rate it was told with; flat is not a fall
 _FOLLOWED: Final = LINES_S.index(26)
+_WHOLE_FROM: Final = 20  #: whole values in a row that show a sensor which rounds to 1 %
 _TRAIL_S: Final = 3600
 _TRAIL_SPARE_S: Final = 60
 
@@ -37,25 +39,44 @@ class Site:
     """
 
     __slots__ = (
-        "_contact", "_fall", "_fell_second", "_freshness", "_gate", "_last_pct", "_muscle", "_ring",
-        "_second", "_settings", "_thb", "_warning", "_watch", "baseline_pct", "name",
+        "_contact",
+        "_delays",
+        "_fall",
+        "_fell_second",
+        "_freshness",
+        "_gate",
+        "_last_pct",
+        "_muscle",
+        "_ring",
+        "_second",
+        "_settings",
+        "_thb",
+        "_told_rate",
+        "_warning",
+        "_watch",
+        "_whole",
+        "baseline_pct",
+        "name",
     )  # fmt: skip
 
     def __init__(self, name: str, settings: WarnSettings, earlier_low_pct: float | None) -> None:
         self.name = name
         self.baseline_pct: float | None = None
         self._settings = settings
+        self._delays = Delays(settings.on_delay_s, settings.off_delay_s, settings.patience_s)
         self._gate = OxygenationGate()
         self._second = Second()
         self._muscle = Muscle(earlier_low_pct)
         self._freshness = Freshness()
-        self._watch = Watch(State.BLIND, 0)
+        self._watch = Watch(State.BLIND, 0, 0)
         self._fall: Fall | None = None
         self._fell_second = 0
+        self._told_rate = 0.0
         self._warning: WarningState | None = None
         self._last_pct: float | None = None
         self._thb: float | None = None
         self._contact: bool | None = None
+        self._whole = 0  #: whole values in a row since the start; -1 after one that was not
         self._ring = Ring(_TRAIL_S + _TRAIL_SPARE_S)
 
     def feed(self, t_us: int, sample: OxygenationSample) -> Refusal | None:
@@ -69,6 +90,10 @@ class Site:
         pct = sample.smo2_pct
         assert pct is not None
         self._second.add(pct)
+        if self._whole >= 0:
+            self._whole = self._whole + 1 if pct == int(pct) else -1
+            if self._whole == _WHOLE_FROM:
+                self._muscle.noise.rounded_to(1.0)
         self._last_pct = pct
         self._thb = sample.thb
         self._freshness.seen(t_us)
@@ -81,7 +106,7 @@ class Site:
         self._gate.restart()
         self._muscle.restart()
         self._freshness.restart()
-        self._watch = Watch(State.BLIND, second)
+        self._watch = Watch(State.BLIND, second, second)
         return changes
 
     def end_second(
@@ -104,15 +129,13 @@ class Site:
         self._follow()
         verdict = judge(muscle, heart, settings, self._fall, self._told_age_s(second))
         before = self._watch
-        self._watch = step(
-            before, verdict.seen, second,
-            on_delay_s=settings.on_delay_s, off_delay_s=settings.off_delay_s,
-        )  # fmt: skip
+        self._watch = step(before, verdict.seen, second, self._delays)
         if self._watch.state is State.WARNING and before.state not in TOLD:
             fall = verdict.fall
             assert fall is not None
             self._fall = fall
             self._fell_second = second - fall.age_s
+            self._told_rate = fall.rate_pct_per_min
             bpm = heart.bpm if verdict.heart_known else None
             priority = self._priority(fall.rate_pct_per_min, bpm)
             age_s = float(fall.age_s)
@@ -122,7 +145,7 @@ class Site:
             changes.extend(self._off(t_s, verdict.reason))
             self._muscle.seconds.begin_afresh(8)
         elif self._warning is not None:
-            changes.extend(self._raise(t_s))
+            changes.extend(self._raise(second, t_s))
         return tuple(changes)
 
     def _follow(self) -> None:
@@ -132,6 +155,7 @@ class Site:
             return
         rate = fall.rate_pct_per_min
         rate += _FOLLOW * (-readings.lines[_FOLLOWED] - rate)
+        rate = max(rate, _FOLLOW_DOWN_TO * self._told_rate)
         self._fall = replace(fall, rate_pct_per_min=rate)
 
     def _told_age_s(self, second: int) -> int:
@@ -143,7 +167,7 @@ class Site:
         self._fall = self._warning = None
         return (WarningOff(self.name, t_s, reason),)
 
-    def _raise(self, t_s: float) -> tuple[Change, ...]:
+    def _raise(self, second: int, t_s: float) -> tuple[Change, ...]:
         warning = self._warning
         assert warning is not None
         trend = self._muscle.trend()
@@ -152,7 +176,7 @@ class Site:
             (warning.priority, self._priority(rate, warning.bpm)), key=list(Priority).index
         )
         self._warning = WarningState(
-            highest, warning.on_t_s, rate, warning.falling_for_s + 1.0, warning.bpm
+            highest, warning.on_t_s, rate, float(self._told_age_s(second)), warning.bpm
         )
         if highest is warning.priority:
             return ()

@@ -10,7 +10,7 @@ from typing import Final
 import numpy as np
 
 from livemon.estimate.bank import KNEE_NEEDS_S, KNEES, LINES_S
-from livemon.estimate.falling import Fall, best_fall
+from livemon.estimate.falling import Fall, best_fall, straight_fall
 from livemon.estimate.heart import HeartSteadiness
 from livemon.estimate.muscle import Muscle
 from livemon.estimate.rivals import lead_over_onset, lead_over_step
@@ -20,6 +20,10 @@ from livemon.warn.machine import Seen
 from livemon.warn.settings import WarnSettings
 
 _SMOOTH_S: Final = 5
+_NEW_NOISE: Final = 4.0  #: looks at the noise, five seconds apart, that count as few
+#: Doubts that a fall without a level before it may overcome.
+_BELIEVED_S: Final = 4  #: seconds of steady heart rate before it counts as just become steady
+_NOT_FROM_LEVEL: Final = frozenset({"goes on", "onset"})
 _BEFORE_SLACK_S: Final = 12  #: level before a fall that a knee may take for part of it
 _OLD_S: Final = 50  #: an older fall has data enough to show that it goes on
 
@@ -59,28 +63,49 @@ def judge(
         return Verdict(Seen.ENDED, None, "heart rate moving")
     length = muscle.seconds.length
     fall = best_fall(readings, length, settings.margin_pct_per_min)
-    if fall is None or not muscle.noise.known:
+    if fall is None or not muscle.noise.looks:
         return Verdict(Seen.UNKNOWN, None, "no data")
-    if fall.certainty < settings.certain_se or fall.age_s < settings.youngest_age_s:
-        return Verdict(Seen.HELD, fall, "uncertain")
     known = heart.state is Steadiness.STEADY
+    doubt = _doubt(muscle, heart, settings, fall, known=known)
+    just_steady = known and _BELIEVED_S <= heart.steady_for_s <= settings.just_steady_s
+    if doubt in _NOT_FROM_LEVEL and just_steady:
+        straight = straight_fall(readings, length, settings.margin_pct_per_min)
+        if straight is not None and straight.certainty >= settings.straight_certain_se:
+            fall = straight
+            doubt = _doubt(muscle, heart, settings, fall, known=known)
+    if doubt:
+        return Verdict(Seen.HELD, fall, doubt)
+    return Verdict(Seen.FALLING, fall, "", heart_known=known)
+
+
+def _doubt(
+    muscle: Muscle, heart: HeartSteadiness, settings: WarnSettings, fall: Fall, *, known: bool
+) -> str:
+    """Return what speaks against telling this fall; empty if nothing does."""
+    readings = muscle.readings
+    assert readings is not None
+    # A spread that was measured over a short while may be too small by chance.
+    needed = settings.certain_se * (1.0 + _NEW_NOISE / (_NEW_NOISE + muscle.noise.looks))
+    if fall.certainty < needed or fall.age_s < settings.youngest_age_s:
+        return "uncertain"
     if not known and not _deep(fall, settings):
-        return Verdict(Seen.HELD, fall, "heart rate unknown")
+        return "heart rate unknown"
     if not _goes_on(muscle, fall):
-        return Verdict(Seen.HELD, fall, "goes on")
+        return "goes on"
     over_onset = lead_over_onset(readings, fall)
-    if known:
+    from_level = known and fall.span_s > fall.age_s
+    if from_level:
         over_onset -= heart.change_log_odds(fall.age_s + 2, fall.age_s + 20)
-    if over_onset < (settings.over_onset_nats if known else settings.deep_over_onset_nats):
-        return Verdict(Seen.HELD, fall, "onset")
+    if over_onset < (settings.over_onset_nats if known else settings.shape_only_nats):
+        return "onset"
     over_step = lead_over_step(
         muscle.seconds.window(), muscle.noise.semivariogram, fall.span_s, muscle.persistence
     )
     if over_step < settings.over_step_nats:
-        return Verdict(Seen.HELD, fall, "step")
+        return "step"
     if not _new_low(muscle, fall, settings, eased=heart.eased):
-        return Verdict(Seen.HELD, fall, "new low")
-    return Verdict(Seen.FALLING, fall, "", heart_known=known)
+        return "new low"
+    return ""
 
 
 def _deep(fall: Fall, settings: WarnSettings) -> bool:

@@ -1,9 +1,9 @@
 """When the drain warning is on, as a table.
 
-               FALLING              on-delay over             LEVEL               off-delay over
+             FALLING          FALLING, on-delay over            LEVEL             off-delay over
     QUIET ──────────────▶ WATCHING ─ ─ ─ ─ ─ ─ ─▶ WARNING ────────────▶ EASING ─ ─ ─ ─ ─ ─ ─▶ QUIET
-      ▲     LEVEL, HELD       │                      ▲      FALLING, HELD  │
-      └───────────────────────┘                      └─────────────────────┘
+      ▲   LEVEL, or HELD      │                      ▲      FALLING, HELD  │
+      └── beyond patience ────┘                      └─────────────────────┘
     ENDED and UNKNOWN lead from everywhere to QUIET and BLIND at once: work has stopped, or nothing
     can be said. BLIND goes on like QUIET as soon as something can.
 
@@ -52,7 +52,7 @@ NEXT: Final[Mapping[tuple[State, Seen], State]] = {
     (State.QUIET, Seen.ENDED): State.QUIET,
     (State.WATCHING, Seen.UNKNOWN): State.BLIND,
     (State.WATCHING, Seen.LEVEL): State.QUIET,
-    (State.WATCHING, Seen.HELD): State.QUIET,
+    (State.WATCHING, Seen.HELD): State.WATCHING,
     (State.WATCHING, Seen.FALLING): State.WATCHING,
     (State.WATCHING, Seen.ENDED): State.QUIET,
     (State.WARNING, Seen.UNKNOWN): State.BLIND,
@@ -74,15 +74,35 @@ class Watch:
 
     state: State
     since_s: int  #: second in which `state` was entered
+    fell_s: int  #: second in which a fall was last seen
 
 
-def step(watch: Watch, seen: Seen, second: int, *, on_delay_s: int, off_delay_s: int) -> Watch:
+@dataclass(frozen=True, slots=True)
+class Delays:
+    """The times that take the dashed arrows.
+
+    Attributes:
+        on_s: from the first sight of a fall to the sight of it that is told.
+        off_s: for which its end has to be seen without a break.
+        patience_s: longest time between two sights of a fall that is not told yet.
+    """
+
+    on_s: int
+    off_s: int
+    patience_s: int
+
+
+def step(watch: Watch, seen: Seen, second: int, delays: Delays) -> Watch:
     """Return the warning after `seen` in this second."""
     state = NEXT[watch.state, seen]
-    if state is watch.state:
-        waited_s = second - watch.since_s
-        if state is State.WATCHING and waited_s >= on_delay_s:
-            state = State.WARNING
-        elif state is State.EASING and waited_s >= off_delay_s:
-            state = State.QUIET
-    return watch if state is watch.state else Watch(state, second)
+    fell_s = second if seen is Seen.FALLING else watch.fell_s
+    waited_s = second - watch.since_s
+    if state is not watch.state:
+        return Watch(state, second, fell_s)
+    if state is State.WATCHING and seen is Seen.FALLING and waited_s >= delays.on_s:
+        return Watch(State.WARNING, second, fell_s)
+    impatient = state is State.WATCHING and second - fell_s > delays.patience_s
+    over = state is State.EASING and waited_s >= delays.off_s
+    if impatient or over:
+        return Watch(State.QUIET, second, fell_s)
+    return Watch(state, watch.since_s, fell_s)

@@ -9,9 +9,9 @@ class WarnSettings:
 
     #: A fall must be steeper than this beyond doubt; slower ones can be the wander of a muscle at
     #: work or the slow component of heavy work, and level off by themselves.
-    margin_pct_per_min: float = 0.6
+    margin_pct_per_min: float = 0.4
     #: Standard errors beyond the margin before a fall is believed.
-    certain_se: float = 3.0
+    certain_se: float = 2.9
     #: Standard errors by which a fall without known heart rate must be certain.
     deep_certain_se: float = 6.0
     #: Age that a fall without known heart rate must have.
@@ -23,12 +23,18 @@ class WarnSettings:
     #: Nats by which "a fall at constant load" must be likelier than "the onset of harder work",
     #: from the shape of the fall and from heart rate together.
     over_onset_nats: float = 1.0
-    #: The same without heart rate, from the shape alone.
-    deep_over_onset_nats: float = 1.5
+    #: The same from the shape alone, without heart rate.
+    shape_only_nats: float = 2.0
+    #: For so many seconds after heart rate became steady, a fall that began before is looked for.
+    just_steady_s: int = 60
+    #: Standard errors by which it must be certain.
+    straight_certain_se: float = 4.0
     #: Before this age heart rate can't show whether the load has changed.
     youngest_age_s: int = 10
-    #: Seconds without a break that a fall must be believed before it is told.
+    #: Seconds between the first sight of a fall and the one that is told.
     on_delay_s: int = 2
+    #: Seconds that may lie between two sights of a fall that is not told yet: noise hides it.
+    patience_s: int = 4
     #: Seconds without a break that its end must be believed.
     off_delay_s: int = 3
     #: A fall is over when its slope is certainly not its rate any more, and milder than this part
@@ -36,7 +42,7 @@ class WarnSettings:
     over_part: float = 0.4
     over_at_most: float = 2.5
     #: Standard errors that make it certain.
-    over_se: float = 2.8
+    over_se: float = 2.6
     #: Steeper than this upwards, work has stopped or eased.
     rising_pct_per_min: float = 3.0
     #: Standard errors that make it certain.
