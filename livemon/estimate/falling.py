@@ -4,6 +4,7 @@ Within one span of seconds the bend that explains most is the most likely one; b
 the straight lines for when there was no level before, the most certain one is taken.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
@@ -60,20 +61,17 @@ def best_fall(readings: Readings, length: int, margin_pct_per_min: float) -> Fal
     return None if best is None else _fall(best)
 
 
-def straight_fall(readings: Readings, length: int, margin_pct_per_min: float) -> Fall | None:
-    """Return the strongest straight decline, whatever was before it, or None.
+def straight_falls(readings: Readings, length: int, margin_pct_per_min: float) -> Iterator[Fall]:
+    """Yield straight declines, the shortest first, whatever was before them.
 
-    For a muscle that already falls when heart rate becomes steady: there is no level before it.
+    For a muscle that already falls when heart rate becomes steady: there is no level before it,
+    and a longer window may reach back into the onset.
     """
-    best: tuple[float, float, float, int, int] | None = None
     for i in range(_STRAIGHT, len(LINES_S)):
         if LINES_S[i] > length:
-            break
+            return
         slope, error = readings.lines[i], readings.line_errors[i]
-        certainty = (-slope - margin_pct_per_min) / error
-        if best is None or certainty > best[0]:
-            best = (certainty, -slope, error, LINES_S[i], LINES_S[i])
-    return None if best is None else _fall(best)
+        yield Fall(-slope, error, LINES_S[i], LINES_S[i], (-slope - margin_pct_per_min) / error)
 
 
 def _fall(best: tuple[float, float, float, int, int]) -> Fall:

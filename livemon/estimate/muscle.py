@@ -16,6 +16,7 @@ from livemon.series.bins import HISTORY_S, Seconds
 _LEVEL_S: Final = 5
 _HELD_S: Final = 10
 _HELD_KEPT: Final = 30  #: five minutes: a bout and the recovery after it
+_TROUBLE_GAP_S: Final = 3  #: empty seconds from which a bridge is a guess
 _HELD_NEW: Final = 3
 
 
@@ -32,6 +33,7 @@ class Muscle:
         "_held_pct",
         "_since_held_s",
         "_slip",
+        "calm_s",
         "low",
         "noise",
         "persistence",
@@ -41,6 +43,7 @@ class Muscle:
 
     def __init__(self, earlier_low_pct: float | None) -> None:
         self.seconds = Seconds()
+        self.calm_s = 0  #: seconds since a jump or a gap: what lies between is less sure
         self.noise = Noise(typical_sd=1.0, floor_sd=0.1, wander_sd=0.2, wander_s=20.0)
         self.persistence = 0  #: index in PERSISTENCES
         self._learn_noise()
@@ -65,6 +68,9 @@ class Muscle:
         """Take the second's value; return the step in points if the sensor slipped."""
         seconds = self.seconds
         step_pct = None
+        self.calm_s += 1
+        if self._slip.suspicious or seconds.empty_s >= _TROUBLE_GAP_S:
+            self.calm_s = 0
         if value is not None and seconds.length:
             outcome = self._slip.judge(value, seconds.newest, seconds.empty_s + 1, self.noise.sd)
             if outcome.step_pct is not None:

@@ -10,7 +10,7 @@ from typing import Final
 import numpy as np
 
 from livemon.estimate.bank import KNEE_NEEDS_S, KNEES, LINES_S
-from livemon.estimate.falling import Fall, best_fall, straight_fall
+from livemon.estimate.falling import Fall, best_fall, straight_falls
 from livemon.estimate.heart import HeartSteadiness
 from livemon.estimate.muscle import Muscle
 from livemon.estimate.rivals import lead_over_onset, lead_over_step
@@ -69,10 +69,10 @@ def judge(
     doubt = _doubt(muscle, heart, settings, fall, known=known)
     just_steady = known and _BELIEVED_S <= heart.steady_for_s <= settings.just_steady_s
     if doubt in _NOT_FROM_LEVEL and just_steady:
-        straight = straight_fall(readings, length, settings.margin_pct_per_min)
-        if straight is not None and straight.certainty >= settings.straight_certain_se:
-            fall = straight
-            doubt = _doubt(muscle, heart, settings, fall, known=known)
+        for straight in straight_falls(readings, length, settings.margin_pct_per_min):
+            certain = straight.certainty >= settings.straight_certain_se
+            if certain and not _doubt(muscle, heart, settings, straight, known=known):
+                return Verdict(Seen.FALLING, straight, "")
     if doubt:
         return Verdict(Seen.HELD, fall, doubt)
     return Verdict(Seen.FALLING, fall, "", heart_known=known)
@@ -88,15 +88,19 @@ def _doubt(
     needed = settings.certain_se * (1.0 + _NEW_NOISE / (_NEW_NOISE + muscle.noise.looks))
     if fall.certainty < needed or fall.age_s < settings.youngest_age_s:
         return "uncertain"
+    if muscle.calm_s < fall.age_s and not _falls_since_trouble(muscle, settings):
+        return "trouble"
     if not known and not _deep(fall, settings):
         return "heart rate unknown"
     if not _goes_on(muscle, fall):
         return "goes on"
     over_onset = lead_over_onset(readings, fall)
     from_level = known and fall.span_s > fall.age_s
+    if fall.age_s >= _OLD_S and over_onset < 0.0:
+        return "onset"  # a steady heart can't make up for a fall that has flattened
     if from_level:
         over_onset -= heart.change_log_odds(fall.age_s + 2, fall.age_s + 20)
-    if over_onset < (settings.over_onset_nats if known else settings.shape_only_nats):
+    if over_onset < _onset_nats(settings, known=known, from_level=from_level):
         return "onset"
     over_step = lead_over_step(
         muscle.seconds.window(), muscle.noise.semivariogram, fall.span_s, muscle.persistence
@@ -108,12 +112,29 @@ def _doubt(
     return ""
 
 
+def _onset_nats(settings: WarnSettings, *, known: bool, from_level: bool) -> float:
+    if not known:
+        return settings.shape_only_nats
+    return settings.over_onset_nats if from_level else settings.straight_nats
+
+
 def _deep(fall: Fall, settings: WarnSettings) -> bool:
     return (
         fall.certainty >= settings.deep_certain_se
         and fall.age_s >= settings.deep_age_s
         and fall.rate_pct_per_min * fall.age_s / 60.0 >= settings.deep_lost_pct
     )
+
+
+def _falls_since_trouble(muscle: Muscle, settings: WarnSettings) -> bool:
+    """Does what came after the last jump or gap show a fall by itself?"""
+    readings = muscle.readings
+    assert readings is not None
+    known = [i for i, window_s in enumerate(LINES_S) if window_s <= muscle.calm_s]
+    if not known:
+        return False
+    slope, error = readings.lines[known[-1]], readings.line_errors[known[-1]]
+    return -slope - settings.margin_pct_per_min > settings.trouble_se * error
 
 
 def _goes_on(muscle: Muscle, fall: Fall) -> bool:

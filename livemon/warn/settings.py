@@ -26,9 +26,13 @@ class WarnSettings:
     #: The same from the shape alone, without heart rate.
     shape_only_nats: float = 2.0
     #: For so many seconds after heart rate became steady, a fall that began before is looked for.
-    just_steady_s: int = 60
-    #: Standard errors by which it must be certain.
-    straight_certain_se: float = 4.0
+    just_steady_s: int = 150
+    #: Standard errors by which it must be certain, and nats of its shape: an onset that has gone on
+    #: for most of a minute has all but died out.
+    straight_certain_se: float = 5.0
+    straight_nats: float = 0.75
+    #: Standard errors that the fall must show after a jump or a gap that lies within it.
+    trouble_se: float = 2.0
     #: Before this age heart rate can't show whether the load has changed.
     youngest_age_s: int = 10
     #: Seconds between the first sight of a fall and the one that is told.
@@ -42,7 +46,7 @@ class WarnSettings:
     over_part: float = 0.4
     over_at_most: float = 2.5
     #: Standard errors that make it certain.
-    over_se: float = 2.6
+    over_se: float = 2.8
     #: Steeper than this upwards, work has stopped or eased.
     rising_pct_per_min: float = 3.0
     #: Standard errors that make it certain.
