@@ -16,13 +16,14 @@ from livemon.errors import UsageError
 from livemon.events import Assigned, Athlete, Head, Sensor
 from livemon.link.bleak_radio import BleakRadio
 from livemon.link.identity import HostAddress, Registry, Remembered
-from livemon.link.plan import HEART_RATE_SERVICE, Plan, adapter_plan, heart_rate_plan
+from livemon.link.plan import Plan, adapter_plan, heart_rate_plan
 from livemon.link.simulated.air import Air
 from livemon.link.simulated.backends import backends
+from livemon.link.simulated.devices import invented_oximeter, invented_strap
 from livemon.link.simulated.faults import Fault, schedule
 from livemon.link.simulated.sensor import Packet, SimulatedSensor
 from livemon.synthetic.sessions import Training
-from livemon.synthetic.training import ADAPTER, STRAP, head_of, packets_of
+from livemon.synthetic.training import ADAPTER, head_of, packets_of
 
 HOST: Final = "simulated"
 
@@ -74,7 +75,7 @@ def gym_of(training: Training, athletes: int, seed: int, mishaps: tuple[Mishap, 
         UsageError: something is to happen to a sensor that isn't there.
     """
     one = head_of(training)
-    connection = parse_adapter(shipped_adapters()[ADAPTER], where=ADAPTER).connection
+    adapter = parse_adapter(shipped_adapters()[ADAPTER], where=ADAPTER)
     head = replace(one, athletes=(), sensors=(), assigned=())
     plans: list[Plan] = []
     registry: list[Remembered] = []
@@ -86,23 +87,18 @@ def gym_of(training: Training, athletes: int, seed: int, mishaps: tuple[Mishap, 
         for place, worn in enumerate(one.sensors):
             sensor = f"{prefix}{worn.sensor}"
             address = f"0A:00:00:00:{number:02X}:{place:02X}"
-            plans.append(
-                heart_rate_plan(sensor)
-                if worn.adapter is None
-                else adapter_plan(sensor, connection)
-            )
+            sent = [p for p in packets if p.sensor == worn.sensor]
+            own = iter([Packet(p.t_s, p.characteristic, p.payload) for p in sent])
+            if worn.adapter is None:
+                plans.append(heart_rate_plan(sensor))
+                there = invented_strap(address, worn.name, own)
+            else:
+                plans.append(adapter_plan(sensor, adapter.connection))
+                there = invented_oximeter(address, worn.name, own, adapter)
             registry.append(
                 Remembered(
                     sensor, worn.name, worn.name, worn.adapter, (HostAddress(HOST, address),)
                 )
-            )
-            service = HEART_RATE_SERVICE if worn.sensor == STRAP else connection.service
-            own = [packet for packet in packets if packet.sensor == worn.sensor]
-            there = SimulatedSensor(
-                address,
-                worn.name,
-                {service: (own[0].characteristic,)},
-                packets=iter(Packet(p.t_s, p.characteristic, p.payload) for p in own),
             )
             sensors.append((sensor, there))
     ids = [sensor for sensor, _ in sensors]

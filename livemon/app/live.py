@@ -12,6 +12,7 @@ from itertools import count
 from random import Random
 from typing import Final, Protocol
 
+from livemon.decode.battery import BATTERY_LEVEL
 from livemon.errors import RadioError
 from livemon.events import End, Event, Gap, Head, Mark, Notification
 from livemon.link.clocks import Clocks, watch_clocks
@@ -128,7 +129,8 @@ class Live:
             self._journal.append(event, now_s=event.t_ns / _NS_PER_S)
         self._session.feed(event)
         self._changed = True
-        self._anything_came = self._anything_came or isinstance(event, Notification)
+        if isinstance(event, Notification) and event.characteristic != BATTERY_LEVEL:
+            self._anything_came = True
 
     async def run(self) -> None:
         """Read until cancelled; then set the sensors free and close the recording.
@@ -161,6 +163,7 @@ class Live:
         finally:
             watching.cancel()
             await self._supervision.stop()
+            self._on_learned(self._supervision.registry)  # with the batteries as last read
             self.emit(End(self._now_ns()))
             self.latest = self._session.snapshot()
             if self._journal is not None:

@@ -4,6 +4,7 @@ import os
 import signal
 import subprocess
 import sys
+from itertools import islice
 from pathlib import Path
 
 import pytest
@@ -24,9 +25,8 @@ def ended_by(number: signal.Signals, path: Path) -> int:
         text=True,
     ) as process:
         assert process.stdout is not None
-        for line in process.stdout:  # a status line comes now and then
-            if "HR –" not in line:
-                break
+        lines = islice(process.stdout, 60)  # one comes every half a second
+        assert any("HR –" not in line for line in lines)
         process.send_signal(number)
         process.stdout.read()
         return process.wait(20)
