@@ -14,7 +14,7 @@ _SHORTEST_LINE: Final = 5  #: index in LINES_S; shorter ones are for what happen
 
 
 #: Index in LINES_S: within a shorter window even the slowest onset looks straight.
-_STRAIGHT: Final = LINES_S.index(45)
+_STRAIGHT: Final = LINES_S.index(60)
 #: From this much history on a level before the fall is asked for.
 _LEVEL_KNOWN_S: Final = 62
 

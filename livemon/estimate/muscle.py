@@ -6,6 +6,7 @@ Knows the signal only: nothing of heart rate, nothing of warnings.
 from typing import Final
 
 from livemon.estimate.bank import LINES_S, MUSCLE, Readings, read
+from livemon.estimate.contrasts import Weights
 from livemon.estimate.low import OwnLow
 from livemon.estimate.noise import Noise
 from livemon.estimate.slip import SlipFilter
@@ -16,6 +17,10 @@ from livemon.series.bins import HISTORY_S, Seconds
 _LEVEL_S: Final = 5
 _HELD_S: Final = 10
 _HELD_KEPT: Final = 30  #: five minutes: a bout and the recovery after it
+#: The steepest falls at constant load that are promised are 30 %/min, or 3 points in 6 s.
+_PLUNGE_S: Final = 6
+_PLUNGE_PCT: Final = 4.0
+_PLUNGE_SD: Final = 2.5
 _TROUBLE_GAP_S: Final = 3  #: empty seconds from which a bridge is a guess
 _HELD_NEW: Final = 3
 
@@ -87,6 +92,8 @@ class Muscle:
             return None
         seconds.append(value)
         window = seconds.window()
+        if self._plunges(window):
+            self.calm_s = 0
         if self.noise.update(window, seconds.length):
             self._learn_noise()
         self.readings = read(self._contrasts, window, self._errors)
@@ -99,6 +106,14 @@ class Muscle:
                 self._held_pct.append(held_pct)
                 del self._held_pct[:-_HELD_KEPT]
         return step_pct
+
+    def _plunges(self, window: Weights) -> bool:
+        """Did the level move faster than any fall: an onset, or a slip that the device smoothed?"""
+        if self.seconds.length < _PLUNGE_S + 3:
+            return False
+        before = float(window[-_PLUNGE_S - 3 : -_PLUNGE_S].sum())
+        moved = abs(float(window[-3:].sum()) - before) / 3.0
+        return moved > _PLUNGE_PCT + _PLUNGE_SD * self.noise.sd
 
     def _learn_noise(self) -> None:
         self.persistence = self.noise.persistence

@@ -20,11 +20,12 @@ from livemon.warn.machine import Seen
 from livemon.warn.settings import WarnSettings
 
 _SMOOTH_S: Final = 5
-_NEW_NOISE: Final = 4.0  #: looks at the noise, five seconds apart, that count as few
+_NEW_NOISE: Final = 6.0  #: looks at the noise, five seconds apart, that count as few
 #: Doubts that a fall without a level before it may overcome.
 _BELIEVED_S: Final = 4  #: seconds of steady heart rate before it counts as just become steady
 _NOT_FROM_LEVEL: Final = frozenset({"goes on", "onset"})
 _BEFORE_SLACK_S: Final = 12  #: level before a fall that a knee may take for part of it
+_NOW: Final = LINES_S.index(12)
 _OLD_S: Final = 50  #: an older fall has data enough to show that it goes on
 
 
@@ -145,6 +146,9 @@ def _goes_on(muscle: Muscle, fall: Fall) -> bool:
     at = 0
     while LINES_S[at + 1] <= newest_s:
         at += 1
+    now, blur = readings.lines[_NOW], readings.line_errors[_NOW]
+    if -now < 0.3 * fall.rate_pct_per_min - blur:
+        return False
     slack = 0.7 if fall.age_s < _OLD_S else 0.0
     return -readings.lines[at] > 0.5 * fall.rate_pct_per_min - slack * readings.line_errors[at]
 
