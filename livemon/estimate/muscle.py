@@ -21,6 +21,7 @@ _HELD_KEPT: Final = 30  #: five minutes: a bout and the recovery after it
 _PLUNGE_S: Final = 6
 _PLUNGE_PCT: Final = 4.0
 _PLUNGE_SD: Final = 2.5
+_BELOW_PCT: Final = 1.0  #: further below a low than noise takes a level
 _TROUBLE_GAP_S: Final = 3  #: empty seconds from which a bridge is a guess
 _HELD_NEW: Final = 3
 
@@ -124,6 +125,19 @@ class Muscle:
     def lowest_lately_pct(self) -> float:
         """The lowest ten-second mean of the last minutes, the newest ones left out."""
         return min(self._held_pct[:-_HELD_NEW], default=100.0)
+
+    def begin_afresh(self, keep_s: int) -> None:
+        """Forget what came before the last `keep_s` seconds, so that no fall is seen twice."""
+        self.seconds.begin_afresh(keep_s)
+
+    def room_pct(self) -> float | None:
+        """Return the points down to the own low; None where that means nothing."""
+        low, level = self.low.pct, self.level_pct()
+        if low is None or level is None:
+            return None
+        if level < low - _BELOW_PCT and not self.low.by_fall:
+            return None  # deeper than any bout so far, which was not known to be the end
+        return max(level - low, 0.0)
 
     def level_pct(self) -> float | None:
         """Return the mean of the last five seconds, or None if there are fewer."""
