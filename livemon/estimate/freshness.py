@@ -15,12 +15,11 @@ _LONGEST_US: Final = 10_000_000  #: a longer interval is an interruption, not a 
 class Freshness:
     """Age and staleness of one channel."""
 
-    __slots__ = ("_last_us", "_limit_us", "_period_us")
+    __slots__ = ("_last_us", "_period_us")
 
     def __init__(self) -> None:
         self._last_us: int | None = None
         self._period_us = 1_000_000.0
-        self._limit_us = float(_AT_LEAST_US)
 
     def seen(self, t_us: int) -> None:
         """A sample that was used came at `t_us`."""
@@ -29,11 +28,6 @@ class Freshness:
         if last_us is None or t_us - last_us > _LONGEST_US:
             return
         self._period_us += _WEIGHT * (t_us - last_us - self._period_us)
-        self._limit_us = max(_PERIODS * self._period_us, _AT_LEAST_US)
-
-    def restart(self) -> None:
-        """What was seen before is not to be judged by what comes."""
-        self._limit_us = max(_PERIODS * self._period_us, _AT_LEAST_US)
 
     def age_s(self, t_us: int) -> float | None:
         """Return the last sample's age, or None if there was none."""
@@ -41,4 +35,6 @@ class Freshness:
 
     def stale(self, t_us: int) -> bool:
         """Is the last sample older than three of its periods?"""
-        return self._last_us is None or t_us - self._last_us > self._limit_us
+        if self._last_us is None:
+            return True
+        return t_us - self._last_us > max(_PERIODS * self._period_us, _AT_LEAST_US)

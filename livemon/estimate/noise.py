@@ -24,16 +24,16 @@ _MEASURED: Final = (1, 2, 4, 8, 16)  #: lags of which the history holds enough
 _QUARTILES_TO_SD: Final = 1.349  #: distance of a normal distribution's quartiles, in SD
 _MEAN_TO_SD: Final = 1.2533  #: sqrt(pi / 2): SD of a normal distribution over its mean distance
 _FEWEST: Final = 40  #: seconds before the series' own spread is believed
-#: Weights of a new look every five seconds. Less when it shows more: the muscle's own movements
+#: Weights of a new look every ten seconds. Less when it shows more: the muscle's own movements
 #: add to what is seen at long lags, and nothing takes away from it.
-_WEIGHT_UP: Final = 0.04
-_WEIGHT_DOWN: Final = 0.08
+_WEIGHT_UP: Final = 0.08
+_WEIGHT_DOWN: Final = 0.15
 #: What each lag may add to the one before, as a factor. A moving mean inside the device doubles g
 #: with the lag; autocorrelation of 8 s adds a third beyond 8 s. More is the muscle's own movement.
 _GROWTH: Final = (1.0, 2.2, 2.2, 2.0, 1.35)
 _RECENT_S: Final = 40  #: seconds in which noise is allowed to have become louder
 _LOUDER: Final = 1.8  #: variance ratio from which on it has: seldom reached by chance in 40 s
-_REFRESH_S: Final = 5  #: noise changes slowly; measuring it each second would be waste
+_REFRESH_S: Final = 10  #: noise changes slowly; measuring it each second would be waste
 
 
 class Noise:

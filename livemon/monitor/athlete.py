@@ -59,8 +59,14 @@ class Monitor:
 
     def feed(self, sample: HeartRateSample | OxygenationSample) -> tuple[Change, ...]:
         """Take one sample, in order of arrival; return what changed."""
-        t_us = self._since_origin(sample.t_s)
-        changes = self._pass_time(t_us, sample.t_s) if t_us > self._now_us else _NOTHING
+        t_s = sample.t_s
+        t_us = self._since_origin(t_s)
+        changes = _NOTHING
+        if t_us > self._now_us:
+            if t_us // _US == self._second:
+                self._now_us, self._now_s = t_us, t_s
+            else:
+                changes = self._pass_time(t_us, t_s)
         if isinstance(sample, OxygenationSample):
             site = self._sites.get(sample.site) or self._site(sample.site)
             refusal = site.feed(t_us, sample)

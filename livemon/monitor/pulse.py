@@ -47,7 +47,6 @@ class Pulse:
     def restart(self) -> None:
         """Nobody was watching: begin afresh."""
         self._second.close()
-        self._freshness.restart()
         self.steadiness.restart()
 
     def load_changed(self, second: int) -> None:

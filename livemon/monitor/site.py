@@ -79,7 +79,6 @@ class Site:
         self._second.close()
         self._gate.restart()
         self._muscle.restart()
-        self._freshness.restart()
         self._information.restart()
         self._trend = None
         return self._drain.restart(second, t_s)

@@ -20,7 +20,7 @@ from livemon.warn.machine import Seen
 from livemon.warn.settings import WarnSettings
 
 _SMOOTH_S: Final = 5
-_NEW_NOISE: Final = 6.0  #: looks at the noise, five seconds apart, that count as few
+_NEW_NOISE: Final = 3.0  #: looks at the noise, ten seconds apart, that count as few
 #: Doubts that a fall without a level before it may overcome.
 _BELIEVED_S: Final = 4  #: seconds of steady heart rate before it counts as just become steady
 _NOT_FROM_LEVEL: Final = frozenset({"goes on", "onset"})

@@ -1,0 +1,70 @@
+"""What one sample costs in the estimate and the warning, beside the straightforward way.
+
+The straightforward way recomputes `scipy.stats.linregress` over the last 60 s for each sample.
+Run: python benchmarks/estimate.py
+"""
+
+from statistics import median
+from time import perf_counter_ns
+
+import numpy as np
+from scipy.stats import linregress
+
+from livemon import HeartRateSample, Monitor, OxygenationSample
+
+RATE_HZ = 10
+SECONDS = 600
+REPEATS = 7
+WINDOW = 60 * RATE_HZ
+SITES = ("left thigh", "right forearm")
+MOST_NS = 5_000
+LEAST_RATIO = 20
+
+
+def samples(sites: tuple[str, ...]) -> list[OxygenationSample | HeartRateSample]:
+    """Ten minutes of level work at 10 Hz with one heart rate a second."""
+    rng = np.random.default_rng(1)
+    made: list[OxygenationSample | HeartRateSample] = []
+    for i in range(SECONDS * RATE_HZ):
+        t_s = i / RATE_HZ
+        if i % RATE_HZ == 0:
+            made.append(HeartRateSample(t_s, float(round(150 + rng.normal(0, 1)))))
+        made += [OxygenationSample(t_s, site, float(55 + rng.normal(0, 1))) for site in sites]
+    return made
+
+
+def ns_per_sample(stream: list[OxygenationSample | HeartRateSample], sites: tuple[str, ...]) -> float:
+    """Feed everything to a fresh monitor; return nanoseconds for each oxygenation sample."""
+    monitor = Monitor(sites=sites)
+    begin = perf_counter_ns()
+    for sample in stream:
+        monitor.feed(sample)
+    return (perf_counter_ns() - begin) / (SECONDS * RATE_HZ * len(sites))
+
+
+def ns_per_linregress(values: np.ndarray) -> float:
+    """Recompute the slope of the last 60 s for 500 samples."""
+    t_s = np.arange(len(values)) / RATE_HZ
+    begin = perf_counter_ns()
+    for end in range(WINDOW, WINDOW + 500):
+        linregress(t_s[end - WINDOW : end], values[end - WINDOW : end])
+    return (perf_counter_ns() - begin) / 500
+
+
+def main() -> int:
+    """Print medians and their ratio; fail if a promise is broken."""
+    one, two = samples(SITES[:1]), samples(SITES)
+    values = np.array([s.smo2_pct for s in one if isinstance(s, OxygenationSample)])
+    ours = median(ns_per_sample(one, SITES[:1]) for _ in range(REPEATS))
+    both = median(ns_per_sample(two, SITES) for _ in range(REPEATS))
+    theirs = median(ns_per_linregress(values) for _ in range(REPEATS))
+    share = both * len(SITES) * RATE_HZ / 1e9
+    print(f"one site, 10 Hz:   {ours / 1e3:.2f} us a sample (at most {MOST_NS / 1e3:.0f})")
+    print(f"two sites, 10 Hz:  {both / 1e3:.2f} us a sample, {share:.3%} of a core (at most 0.3 %)")
+    print(f"linregress, 60 s:  {theirs / 1e3:.1f} us a sample")
+    print(f"ratio:             {theirs / ours:.0f} times cheaper (at least {LEAST_RATIO})")
+    return int(ours > MOST_NS or share > 0.003 or theirs < LEAST_RATIO * ours)
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())
