@@ -110,7 +110,7 @@ class HeartSteadiness:
         """Is there so much evidence that a warning on display has to end?"""
         return self.state is Steadiness.MOVING and self._evidence_se > _CERTAIN_SE
 
-    def load_changed(self, second: int) -> None:
+    def load_changed(self) -> None:
         """A person said that the load changed: heart rate has to show anew that it is steady."""
         self._seconds.begin_afresh(_KEEP_AT_MARK_S)
 

@@ -23,6 +23,8 @@ _US: Final = 1_000_000
 #: sensors alone is not it, as long as `advance` is called.
 _UNWATCHED_S: Final = 30
 
+_LATE_MARK_US: Final = 10 * _US
+
 _NOTHING: Final[tuple[Change, ...]] = ()
 
 
@@ -98,8 +100,12 @@ class Monitor:
             self._site(site)
 
     def load_changed(self, t_s: float) -> None:
-        """A person said that a bout or a recovery began at `t_s`; a hint that is not needed."""
-        self._pulse.load_changed(self._since_origin(t_s) // _US)
+        """A person said that a bout or a recovery began at `t_s`; a hint that is not needed.
+
+        One that was entered late is left aside: by now heart rate itself has told.
+        """
+        if self._now_us - self._since_origin(t_s) < _LATE_MARK_US:
+            self._pulse.load_changed()
 
     def set_baseline(self, site: str, pct: float | None) -> None:
         """Take `pct` as the resting level of `site`."""

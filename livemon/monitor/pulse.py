@@ -49,9 +49,9 @@ class Pulse:
         self._second.close()
         self.steadiness.restart()
 
-    def load_changed(self, second: int) -> None:
-        """A person said that the load changed in `second`."""
-        self.steadiness.load_changed(second)
+    def load_changed(self) -> None:
+        """A person said that the load has just changed."""
+        self.steadiness.load_changed()
 
     def end_second(self, t_ns: int, second: int) -> None:
         """Bring everything up to date at the end of a second."""
