@@ -28,9 +28,10 @@ _FEWEST: Final = 40  #: seconds before the series' own spread is believed
 #: add to what is seen at long lags, and nothing takes away from it.
 _WEIGHT_UP: Final = 0.08
 _WEIGHT_DOWN: Final = 0.15
-#: What each lag may add to the one before, as a factor. A moving mean inside the device doubles g
-#: with the lag; autocorrelation of 8 s adds a third beyond 8 s. More is the muscle's own movement.
-_GROWTH: Final = (1.0, 2.2, 2.2, 2.0, 1.35)
+#: What each lag may add to the one before, as a factor: a moving mean inside the device doubles g
+#: with the lag, and so do slow waves. More is the muscle's own movement.
+_GROWTH: Final = (1.0, 2.2, 2.2, 2.2, 2.2)
+_BEYOND: Final = 1.15  #: what lags that can't be measured add: slow waves do not end at 16 s
 _RECENT_S: Final = 40  #: seconds in which noise is allowed to have become louder
 _LOUDER: Final = 1.8  #: variance ratio from which on it has: seldom reached by chance in 40 s
 _REFRESH_S: Final = 10  #: noise changes slowly; measuring it each second would be waste
@@ -118,7 +119,7 @@ class Noise:
                 known = min(known, _GROWTH[len(levels)] * levels[-1])
             highest = max(highest, known * louder)
             levels.append(highest)
-        levels += [highest] * (len(LAGS_S) - len(levels))
+        levels += [_BEYOND * highest] * (len(LAGS_S) - len(levels))
         self.semivariogram = np.array(levels) + self._wander
         return True
 

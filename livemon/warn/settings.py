@@ -11,7 +11,7 @@ class WarnSettings:
     #: work or the slow component of heavy work, and level off by themselves.
     margin_pct_per_min: float = 0.4
     #: Standard errors beyond the margin before a fall is believed.
-    certain_se: float = 3.1
+    certain_se: float = 2.8
     #: Standard errors by which a fall without known heart rate must be certain.
     deep_certain_se: float = 6.0
     #: Age that a fall without known heart rate must have.
