@@ -19,8 +19,8 @@ _HELD_S: Final = 10
 _HELD_KEPT: Final = 30  #: five minutes: a bout and the recovery after it
 #: The steepest falls at constant load that are promised are 30 %/min, or 3 points in 6 s.
 _PLUNGE_S: Final = 6
-_PLUNGE_PCT: Final = 4.0
-_PLUNGE_SD: Final = 2.5
+_PLUNGE_PCT: Final = 3.6
+_PLUNGE_SD: Final = 2.0
 _BELOW_PCT: Final = 1.0  #: further below a low than noise takes a level
 _TROUBLE_GAP_S: Final = 3  #: empty seconds from which a bridge is a guess
 _HELD_NEW: Final = 3

@@ -11,7 +11,7 @@ class WarnSettings:
     #: work or the slow component of heavy work, and level off by themselves.
     margin_pct_per_min: float = 0.4
     #: Standard errors beyond the margin before a fall is believed.
-    certain_se: float = 2.8
+    certain_se: float = 2.7
     #: Standard errors by which a fall without known heart rate must be certain.
     deep_certain_se: float = 6.0
     #: Age that a fall without known heart rate must have.
@@ -22,7 +22,7 @@ class WarnSettings:
     over_step_nats: float = 0.0
     #: Nats by which "a fall at constant load" must be likelier than "the onset of harder work",
     #: from the shape of the fall and from heart rate together.
-    over_onset_nats: float = 1.0
+    over_onset_nats: float = 0.7
     #: The same from the shape alone, without heart rate.
     shape_only_nats: float = 2.0
     #: For so many seconds after heart rate became steady, a fall that began before is looked for.
@@ -32,21 +32,21 @@ class WarnSettings:
     straight_certain_se: float = 5.0
     straight_nats: float = 0.75
     #: Standard errors that the fall must show after a jump or a gap that lies within it.
-    trouble_se: float = 2.0
+    trouble_se: float = 2.5
     #: Before this age heart rate can't show whether the load has changed.
     youngest_age_s: int = 10
     #: Seconds between the first sight of a fall and the one that is told.
-    on_delay_s: int = 2
+    on_delay_s: int = 1
     #: Seconds that may lie between two sights of a fall that is not told yet: noise hides it.
     patience_s: int = 4
     #: Seconds without a break that its end must be believed.
     off_delay_s: int = 3
     #: A fall is over when its slope is certainly not its rate any more, and milder than this part
     #: of it or this many %/min, whichever is less: a fall that only eases is still one.
-    over_part: float = 0.4
+    over_part: float = 0.5
     over_at_most: float = 2.5
     #: Standard errors that make it certain.
-    over_se: float = 2.8
+    over_se: float = 2.5
     #: Steeper than this upwards, work has stopped or eased.
     rising_pct_per_min: float = 3.0
     #: Standard errors that make it certain.

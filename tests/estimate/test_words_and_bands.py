@@ -30,11 +30,16 @@ def test_the_word(seen: Trend | None, room: float | None, word: Balance) -> None
 
 
 def test_the_band_holds_the_time_by_hand() -> None:
-    """40 % now, low at 25 %, falling 3 %/min: 15 / 3 = 5 min; between 15/4 and 15/2 min."""
+    """40 % now, low at 25 %, falling 3 %/min (2 to 4): 15 / 3 = 5 min.
+
+    The interval is widened by a fifth, 1.8 to 4.2 %/min; at 0.05 %/s a level that is 2 s old has
+    14.9 points left, and one that a device delayed by 2.5 s more has 14.775. So the band is
+    14.775 / 4.2 to 14.9 / 1.8 min.
+    """
     band = forecast(Trend(-3, -4, -2), 15.0, noise_sd=0.0)
 
     assert band is not None
-    assert (band.soonest_s, band.latest_s) == pytest.approx((225.0, 450.0))
+    assert (band.soonest_s, band.latest_s) == pytest.approx((60 * 14.775 / 4.2, 60 * 14.9 / 1.8))
     assert band.soonest_s < 300 < band.latest_s
 
 
