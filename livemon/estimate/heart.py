@@ -42,7 +42,7 @@ _CERTAIN_SE: Final = 4.5  #: the same, to end a warning that is on
 _LINE_SE: Final = 2.0
 _TAIL_SE: Final = 0.6
 _FEWEST_S: Final = 28  #: seconds of heart rate without which nothing can be said
-_UNDECIDABLE_SE: Final = 14.0  #: bpm/min over 25 s; noise beyond it hides any load change
+_UNDECIDABLE_SE: Final = 20.0  #: bpm/min over 25 s; noise beyond it hides any load change
 
 #: bpm that neighbouring seconds may differ. Even at the onset of all-out work heart rate rises by
 #: no more than about 3 bpm/s (from memory); beat-to-beat noise comes on top of it.

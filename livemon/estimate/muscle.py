@@ -22,7 +22,7 @@ _PLUNGE_S: Final = 6
 _PLUNGE_PCT: Final = 3.6
 _PLUNGE_SD: Final = 2.0
 _BELOW_PCT: Final = 1.0  #: further below a low than noise takes a level
-_TROUBLE_GAP_S: Final = 3  #: empty seconds from which a bridge is a guess
+_TROUBLE_GAP_S: Final = 5  #: empty seconds from which a bridge is a guess
 _HELD_NEW: Final = 3
 
 

@@ -26,6 +26,8 @@ _BELIEVED_S: Final = 4  #: seconds of steady heart rate before it counts as just
 _NOT_FROM_LEVEL: Final = frozenset({"goes on", "onset"})
 _BEFORE_SLACK_S: Final = 12  #: level before a fall that a knee may take for part of it
 _NOW: Final = LINES_S.index(12)
+_KNEE_FROM_S: Final = 29  #: a younger fall can't have bent and be told from one that has not
+_BENT_SE: Final = 1.8  #: standard errors by which a bend speaks against telling a fall
 _OLD_S: Final = 50  #: an older fall has data enough to show that it goes on
 
 
@@ -101,7 +103,7 @@ def _doubt(
         return "onset"  # a steady heart can't make up for a fall that has flattened
     if from_level:
         over_onset -= heart.change_log_odds(fall.age_s + 2, fall.age_s + 20)
-    if over_onset < _onset_nats(settings, known=known, from_level=from_level):
+    if over_onset < _onset_nats(settings, fall, known=known):
         return "onset"
     over_step = lead_over_step(
         muscle.seconds.window(), muscle.noise.semivariogram, fall.span_s, muscle.persistence
@@ -113,10 +115,12 @@ def _doubt(
     return ""
 
 
-def _onset_nats(settings: WarnSettings, *, known: bool, from_level: bool) -> float:
+def _onset_nats(settings: WarnSettings, fall: Fall, *, known: bool) -> float:
     if not known:
         return settings.shape_only_nats
-    return settings.over_onset_nats if from_level else settings.straight_nats
+    if fall.span_s > fall.age_s:
+        return settings.over_onset_nats
+    return settings.straight_nats if fall.age_s < LINES_S[-1] else settings.long_straight_nats
 
 
 def _deep(fall: Fall, settings: WarnSettings) -> bool:
@@ -149,8 +153,22 @@ def _goes_on(muscle: Muscle, fall: Fall) -> bool:
     now, blur = readings.lines[_NOW], readings.line_errors[_NOW]
     if -now < 0.3 * fall.rate_pct_per_min - blur:
         return False
+    if fall.age_s >= _KNEE_FROM_S and _has_bent(muscle, fall):
+        return False
     slack = 0.7 if fall.age_s < _OLD_S else 0.0
     return -readings.lines[at] > 0.5 * fall.rate_pct_per_min - slack * readings.line_errors[at]
+
+
+def _has_bent(muscle: Muscle, fall: Fall) -> bool:
+    """Does a knee say that it went on once, but does so no more?"""
+    readings = muscle.readings
+    assert readings is not None
+    rate = fall.rate_pct_per_min
+    for i, slope in enumerate(readings.knees):
+        fits = KNEE_NEEDS_S[i] <= muscle.seconds.length and KNEES[i][0] <= fall.age_s // 2
+        if fits and slope > -0.5 * rate and slope + rate > _BENT_SE * readings.knee_errors[i]:
+            return True
+    return False
 
 
 def _new_low(muscle: Muscle, fall: Fall, settings: WarnSettings, *, eased: bool) -> bool:

@@ -31,6 +31,8 @@ class WarnSettings:
     #: for most of a minute has all but died out.
     straight_certain_se: float = 5.0
     straight_nats: float = 0.75
+    #: The same over 80 s, more than three of an onset's time constants.
+    long_straight_nats: float = 0.6
     #: Standard errors that the fall must show after a jump or a gap that lies within it.
     trouble_se: float = 2.5
     #: Before this age heart rate can't show whether the load has changed.
