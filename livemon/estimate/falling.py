@@ -30,6 +30,25 @@ class Fall:
     certainty: float  #: standard errors beyond the margin
 
 
+def falls_after_levels(
+    readings: Readings, length: int, margin_pct_per_min: float
+) -> Iterator[Fall]:
+    """Yield the likeliest bend within each span, the shortest span first.
+
+    A long span may see an onset that hides a fall which began after it.
+    """
+    slopes, errors, grips = readings.bends, readings.bend_errors, readings.bend_grips
+    first = 0
+    for span_s, ages_s in SPANS:
+        if span_s > length:
+            return
+        ours = range(first, first + len(ages_s))
+        first += len(ages_s)
+        at = max(ours, key=lambda i: -slopes[i] * grips[i])
+        certainty = (-slopes[at] - margin_pct_per_min) / errors[at]
+        yield Fall(-slopes[at], errors[at], BENDS[at][1], span_s, certainty)
+
+
 def best_fall(readings: Readings, length: int, margin_pct_per_min: float) -> Fall | None:
     """Return the strongest evidence, or None if `length` seconds of history are too few."""
     slopes, errors, grips = readings.bends, readings.bend_errors, readings.bend_grips

@@ -192,6 +192,7 @@ class HeartSteadiness:
             return abs(sizes[at]) * SPEED_NOW[at] > _STEADY_BPM_PER_MIN
         tail = FIRST_TAIL + (1 if length >= TAILS_S[1] else 0)
         speed, error = abs(sizes[tail]) * TAIL_SPEED, errors[tail] * TAIL_SPEED
+        self._evidence_se = speed / error  # of what moves now, not of what once did
         if speed > _STEADY_BPM_PER_MIN + _TAIL_SE * error:
             return True
         line_at = FIRST_LINE

@@ -10,7 +10,7 @@ from typing import Final
 import numpy as np
 
 from livemon.estimate.bank import KNEE_NEEDS_S, KNEES, LINES_S
-from livemon.estimate.falling import Fall, best_fall, straight_falls
+from livemon.estimate.falling import Fall, best_fall, falls_after_levels, straight_falls
 from livemon.estimate.heart import HeartSteadiness
 from livemon.estimate.muscle import Muscle
 from livemon.estimate.rivals import lead_over_onset, lead_over_step
@@ -23,6 +23,8 @@ _SMOOTH_S: Final = 5
 _NEW_NOISE: Final = 3.0  #: looks at the noise, ten seconds apart, that count as few
 #: Doubts that a fall without a level before it may overcome.
 _BELIEVED_S: Final = 4  #: seconds of steady heart rate before it counts as just become steady
+#: Doubts about a long span that a shorter one may not share.
+_HIDDEN: Final = frozenset({"goes on", "onset", "trouble"})
 _NOT_FROM_LEVEL: Final = frozenset({"goes on", "onset"})
 _BEFORE_SLACK_S: Final = 12  #: level before a fall that a knee may take for part of it
 _NOW: Final = LINES_S.index(12)
@@ -70,6 +72,12 @@ def judge(
         return Verdict(Seen.UNKNOWN, None, "no data")
     known = heart.state is Steadiness.STEADY
     doubt = _doubt(muscle, heart, settings, fall, known=known)
+    if doubt in _HIDDEN and known:
+        for other in falls_after_levels(readings, length, settings.margin_pct_per_min):
+            if other.span_s < fall.span_s and not _doubt(
+                muscle, heart, settings, other, known=True
+            ):
+                return Verdict(Seen.FALLING, other, "")
     just_steady = known and _BELIEVED_S <= heart.steady_for_s <= settings.just_steady_s
     if doubt in _NOT_FROM_LEVEL and just_steady:
         for straight in straight_falls(readings, length, settings.margin_pct_per_min):

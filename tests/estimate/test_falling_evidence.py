@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from livemon.estimate.bank import MUSCLE, Readings, read
-from livemon.estimate.falling import best_fall, straight_falls
+from livemon.estimate.falling import best_fall, falls_after_levels, straight_falls
 from livemon.estimate.noise import LAGS_S
 from livemon.estimate.rivals import lead_over_onset, lead_over_step
 from livemon.series.bins import HISTORY_S
@@ -82,3 +82,13 @@ def test_straight_declines_come_shortest_first() -> None:
     assert all(
         f.rate_pct_per_min == pytest.approx(5, abs=1) for f in straight_falls(readings, 180, 0.4)
     )
+
+
+def test_a_short_span_finds_the_fall_that_an_onset_hides_from_a_long_one() -> None:
+    """An onset 100 s ago, level since, and a fall for the last 20 s."""
+    level = onset(100, 15.0, 8.0) - 12.0 / 60 * np.maximum(T + 20, 0)
+    _, readings = seen(level)
+    ages = {f.span_s: f.age_s for f in falls_after_levels(readings, HISTORY_S, 0.4)}
+
+    assert ages[62] == pytest.approx(20, abs=5)
+    assert ages[120] > 60
