@@ -19,8 +19,6 @@ from livemon.synthetic.strap import Strap, strap_stream
 _BELIEVED_AFTER_S: Final = 15.0
 #: Half as uneven as the one real heart that was looked at, to half as much again.
 _WANDER_TIMES: Final = (0.5, 1.5)
-#: A silence this short hides nothing of heart rate.
-_SHORT_S: Final = 5.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +73,7 @@ def trace(key: TraceKey) -> Trace:
     shown = tuple(readings(rng, true, i, sensor) for i, sensor in enumerate(sensors))
     streams = [delivered(rng, r, s) for r, s in zip(shown, sensors, strict=True)]
     samples = in_arrival_order([strap_stream(rng, true, strap), *streams])
-    lost = tuple(span for span in (*faults.silent, *faults.locked) if span[1] - span[0] > _SHORT_S)
+    lost = (*faults.silent, *faults.locked)
     observable = ~unobservable(true.t_s, lost, _BELIEVED_AFTER_S)
     judged = tuple(verdicts(true, site, observable) for site in true.sites)
     return Trace(key, conditions, plan, true, sensors, shown, samples, judged)

@@ -20,8 +20,9 @@ from livemon.score.table import as_json, as_text
 def fall(
     delay_s: float | None = 20.0, rate: float = 5.0, seconds: float = 100.0, oracle_s: float = 15.0,
     ending: Ending = Ending.FLATTENS, settles: bool = False, clear_s: float | None = 10.0,
+    regained: bool = False,
 ) -> FallResult:  # fmt: skip
-    what = Fall(100.0, 100.0 + seconds, 100.0, rate, ending, settles, regained=False)
+    what = Fall(100.0, 100.0 + seconds, 100.0, rate, ending, settles, regained)
     held = None if delay_s is None else 1.0
     return FallResult(what, delay_s, oracle_s, held, 0 if delay_s is None else 1, clear_s)
 
@@ -81,6 +82,7 @@ def test_missed_falls_count_where_they_could_be_seen() -> None:
         fall(delay_s=None, clear_s=None, oracle_s=61.0),  # seen too late to be promised
         fall(delay_s=None, clear_s=None, seconds=59.0),  # too short
         fall(delay_s=None, clear_s=None, rate=2.4),  # too slow
+        fall(delay_s=None, clear_s=None, regained=True),  # heart rate could not be observed
     )
     got = by_name(result(falls=falls))
 
@@ -107,6 +109,7 @@ def test_delays_by_slope_and_over_the_oracle() -> None:
 def test_settling_heart_rate_and_clearing() -> None:
     falls = (
         fall(11, settles=True, clear_s=9.0),
+        fall(99, clear_s=9.0),
         fall(15, rate=3.0, settles=True, ending=Ending.WORK_STOPS, clear_s=4.0),
     )
     got = by_name(result(falls=falls))

@@ -93,12 +93,13 @@ def test_fewer_beginnings_are_still_beginnings() -> None:
 
 
 SENSORS = [
+    pytest.param(
+        Oximeter(rate_hz=2.0, white_sd=0.3, wander_sd=0.1, slow_sd=1.5, ripple_sd=0.0), id="slow"
+    ),
     pytest.param(Oximeter(white_sd=1.0, wander_sd=0.0, ripple_sd=0.0), id="white"),
     pytest.param(Oximeter(rate_hz=5.0, white_sd=0.2, wander_sd=1.5, ripple_sd=0.0), id="wander"),
     pytest.param(Oximeter(white_sd=1.0, wander_sd=1.0, ripple_sd=0.0, smoothing_s=5), id="smooth"),
-    pytest.param(
-        Oximeter(white_sd=2.0, wander_sd=1.0, ripple_sd=0.0, slow_sd=1.0, step_pct=1.0), id="coarse"
-    ),
+    pytest.param(Oximeter(white_sd=2.0, wander_sd=1.0, ripple_sd=0.0, step_pct=1.0), id="coarse"),
 ]
 
 
@@ -144,6 +145,15 @@ def test_it_sees_most_falls_and_steep_ones_sooner() -> None:
             assert seen is None or 0 <= seen <= fall.seconds
 
     assert np.median(steep) < 20 < np.median(slow)
+
+
+def test_a_fall_that_began_before_it_counts_is_seen_at_once() -> None:
+    """The oracle needs no heart rate, so it has long seen what counts only when that is steady."""
+    drawn = trace(TraceKey(Family.TUNING, "heart rate settles", 5))
+    ((site, fall),) = falls_of(drawn)
+
+    assert fall.start_s - fall.muscle_from_s > 30
+    assert seen_after_s(drawn, site, fall, 0.06) == 0.0
 
 
 def test_fewer_false_alarms_cost_time() -> None:

@@ -61,6 +61,32 @@ def test_falls_are_where_the_name_says(scenario: str) -> None:
     assert all(having) if scenario in FALLS else not any(having)
 
 
+def test_where_the_strap_fails_heart_rate_cannot_be_observed() -> None:
+    unseen = 0
+    for number in range(12):
+        drawn = trace(TraceKey(Family.TUNING, "strap fails", number))
+        faults = drawn.plan.faults
+        for begin_s, end_s in (*faults.silent, *faults.locked):
+            span = drawn.verdicts[0].moments[drawn.index(begin_s) + 1 : drawn.index(end_s + 14.0)]
+            assert Moment.FALL not in span
+            unseen += np.count_nonzero(span == Moment.UNSEEN)
+    assert unseen > 0
+
+
+def test_changing_noise_is_louder_where_it_says() -> None:
+    ratios = []
+    for number in range(20):
+        drawn = trace(TraceKey(Family.FINAL, "changing noise", number))
+        ((begin_s, end_s, times),) = drawn.plan.faults.noisier
+        shown, true = drawn.shown[0], drawn.truth
+        off = shown.smo2_pct - np.interp(shown.t_s, true.t_s, true.sites[0].smo2_pct)
+        rough = np.abs(np.diff(off)) + 1e-9
+        inside = (shown.t_s[1:] > begin_s) & (shown.t_s[1:] < end_s)
+        if drawn.conditions.step_pct < 1:
+            ratios.append(np.mean(rough[inside]) / np.mean(rough[~inside]) / times)
+    assert np.median(ratios) == pytest.approx(1.0, abs=0.15)
+
+
 def test_slow_drifts_are_false_or_border_and_never_falls() -> None:
     for number in range(6):
         moments = trace(TraceKey(Family.FINAL, "slow drift", number)).verdicts[0].moments

@@ -1,5 +1,7 @@
 """What invented sensors report, and how it arrives."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -62,6 +64,18 @@ def test_a_quiet_oximeter_shows_the_truth() -> None:
         assert sample.smo2_pct == pytest.approx(expected, abs=0.6)  # jitter, in the steep onset
 
 
+def test_a_slip_moves_the_level_and_a_burst_shakes_it() -> None:
+    quiet = Oximeter(white_sd=0.1, wander_sd=0, slow_sd=0, ripple_sd=0)
+    before = [s.smo2_pct or 0.0 for s in oximeter_samples(quiet)]
+    slipped = replace(quiet, slips=((60.0, -8.0),), bursts=((80.0, 90.0),))
+    after = [s.smo2_pct or 0.0 for s in oximeter_samples(slipped)]
+
+    moved = np.array(after) - np.array(before)
+    assert moved[:58] == pytest.approx(0.0)
+    assert moved[62:78] == pytest.approx(-8.0)
+    assert moved[81:89].std() > 2.0
+
+
 @pytest.mark.parametrize("rate_hz", [0.5, 2.0, 10.0])
 def test_the_oximeter_keeps_its_rate(rate_hz: float) -> None:
     assert len(oximeter_samples(Oximeter(rate_hz=rate_hz))) == pytest.approx(300 * rate_hz, abs=1)
@@ -87,6 +101,13 @@ def test_readings_come_in_batches() -> None:
     _, stamps, _ = arrivals(np.random.default_rng(1), t_s, Radio(jitter_s=0, batch_s=0.5))
 
     assert sorted(set(np.round(stamps * 2).astype(int))) == list(range(1, 21))
+    assert np.all(np.diff(stamps) >= 0)
+
+
+def test_a_link_keeps_the_order_however_much_it_jitters() -> None:
+    which, stamps, _ = arrivals(np.random.default_rng(1), np.arange(0, 60, 0.1), Radio(jitter_s=1))
+
+    assert which.tolist() == sorted(which.tolist())
     assert np.all(np.diff(stamps) >= 0)
 
 

@@ -95,7 +95,10 @@ def test_a_fall_flattens_at_the_own_low_and_recovers_from_there() -> None:
     assert site.smo2_pct.min() >= 20.0
     assert site.smo2_pct[5000] == pytest.approx(20.0, abs=0.1)
     assert abs(site.slope_pct_per_min[5000]) < 0.1
+    assert abs(site.drift_pct_per_min[5000]) < 0.1
     assert np.abs(np.diff(site.smo2_pct)).max() < 0.35
+    # However far the script would have pushed it, it rises from just below the low.
+    assert at(true, 930.0, site.smo2_pct) == pytest.approx(75 - 59.5 / math.e, abs=0.5)
     assert site.smo2_pct[-1] == pytest.approx(75.0, abs=0.1)
 
 
