@@ -47,7 +47,7 @@ def curve(places: Sequence[Place], style: str) -> list[str]:
     parts = [line([(x(p.per_hour), y(p.delay_s)) for p in shown], style)]
     for p in shown:
         parts.append(f'<circle cx="{x(p.per_hour):.1f}" cy="{y(p.delay_s):.1f}" r="3.5"/>')
-        parts.append(text(x(p.per_hour), y(p.delay_s) - 10, p.note))
+        parts.append(text(x(p.per_hour) + 12, y(p.delay_s) - 6, p.note, "start"))
     return parts
 
 
