@@ -6,7 +6,7 @@ The aim is under 5 s once the recording is open.
 
 import platform
 import sys
-from time import perf_counter  # noqa: TID251 - a benchmark needs a clock
+from time import perf_counter
 
 import numpy as np
 

@@ -8,8 +8,6 @@ sent (one monotonic clock for all processes of a computer), so gaps and delays s
 Afterwards all sensors drop at once, and it is measured how long each takes to be read again.
 """
 
-# ruff: noqa: T201, TID251 - a program of its own: it prints, and it drives the edges
-
 import argparse
 import asyncio
 import os

@@ -11,13 +11,13 @@ import os
 import platform
 import statistics
 import sys
-import time  # noqa: TID251 - a benchmark measures time
+import time
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 import numpy as np
-import pyqtgraph  # noqa: TID251 - the plain way to compare with
-from PySide6.QtWidgets import QApplication, QGridLayout, QWidget  # noqa: TID251 - draws
+import pyqtgraph
+from PySide6.QtWidgets import QApplication, QGridLayout, QWidget
 
 from livemon.estimate.balance import Balance
 from livemon.estimate.steadiness import Steadiness

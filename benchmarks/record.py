@@ -9,8 +9,6 @@
 Each prints what it measured and fails if a promise is broken.
 """
 
-# ruff: noqa: T201, TID251 - a program of its own: it prints, waits and asserts
-
 import argparse
 import os
 import resource

@@ -135,7 +135,9 @@ def _check_together(kind: MarkKind, details: Mapping[str, MarkValue]) -> None:
     if (low is None) != (high is None):
         raise UsageError("heart-rate band: give both edges, or neither for no band")
     if isinstance(low, int) and isinstance(high, int) and low >= high:
-        raise UsageError(f"heart-rate band: {low} to {high} bpm runs backwards")
+        raise UsageError(
+            f"heart-rate band: {low} to {high} bpm is none: the upper edge has to be higher"
+        )
     if kind is MarkKind.LOAD:
         given = [key for key, _ in LOAD_UNITS if key in details]
         if len(given) != 1:

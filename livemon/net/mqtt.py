@@ -9,6 +9,7 @@ import socket
 import ssl
 from collections.abc import AsyncIterator, Iterable, Iterator
 from contextlib import asynccontextmanager, contextmanager
+from dataclasses import dataclass
 from typing import Final
 
 import aiomqtt
@@ -20,11 +21,6 @@ from livemon.net.broker import Arrival, Connection, Will
 from livemon.net.certificates import certificate_trouble
 from livemon.net.trouble import BrokerLost
 
-#: A broker that is silent for one and a half times this long is given up, and gives us up
-#: (MQTT 3.1.1, 3.1.2.10).
-_KEEP_ALIVE_S: Final = 10
-#: Any single exchange; on a local network it takes milliseconds.
-_WITHIN_S: Final = 5.0
 #: Some seconds of a full house. What is beyond is dropped, and filled in from the recordings.
 _MOST_WAITING: Final = 2_000
 
@@ -38,6 +34,20 @@ _REFUSALS: Final = {
 }
 
 
+@dataclass(frozen=True, slots=True)
+class Patience:
+    """How long a broker may be silent.
+
+    Attributes:
+        within_s: for any single exchange; on a local network it takes milliseconds.
+        keep_alive_s: a broker that says nothing for one and a half times this long is given up,
+            and gives us up (MQTT 3.1.1, 3.1.2.10).
+    """
+
+    within_s: float = 5.0
+    keep_alive_s: int = 10
+
+
 class MqttBroker:
     """A broker at an address.
 
@@ -45,6 +55,7 @@ class MqttBroker:
         identifier: ours, the same at every start: a second connection with it ends the first, and
             its will with it.
         trust: what vouches for the broker's certificate; needed for an address with TLS.
+        patience: how long to wait for a broker that does not answer.
     """
 
     def __init__(
@@ -54,6 +65,7 @@ class MqttBroker:
         *,
         will: Will | None = None,
         trust: ssl.SSLContext | None = None,
+        patience: Patience = Patience(),
     ) -> None:
         self._address = address
         self._identifier = identifier
@@ -61,11 +73,13 @@ class MqttBroker:
             None if will is None else aiomqtt.Will(will.topic, will.payload, qos=1, retain=True)
         )
         self._trust = trust if address.tls else None
+        self._patience = patience
 
     @asynccontextmanager
     async def connection(self) -> AsyncIterator[Connection]:
         """Open a connection; see `Broker`."""
         check_loop(asyncio.get_running_loop())
+        await self._check_certificate()
         address = self._address
         client = aiomqtt.Client(
             address.host,
@@ -75,8 +89,8 @@ class MqttBroker:
             identifier=self._identifier,
             clean_session=True,
             will=self._will,
-            timeout=_WITHIN_S,
-            keepalive=_KEEP_ALIVE_S,
+            timeout=self._patience.within_s,
+            keepalive=self._patience.keep_alive_s,
             max_queued_incoming_messages=_MOST_WAITING,
             tls_context=self._trust,
         )
@@ -84,24 +98,24 @@ class MqttBroker:
             async with client:
                 yield MqttConnection(client)
         except aiomqtt.MqttError as error:
-            await self._explain(error)
+            code = _reason_code(error)
+            if code in _REFUSALS:
+                raise UsageError(f"{self._where} {_REFUSALS[code]}") from error
             raise BrokerLost(f"{self._where}: {error}") from error
+        finally:
+            _look_at_its_end(client)
 
-    @property
-    def _where(self) -> str:
-        return f"the broker at {self._address.host}:{self._address.port}"
-
-    async def _explain(self, error: aiomqtt.MqttError) -> None:
-        """Raise a UsageError if it is one that only a person can mend."""
-        code = error.rc if isinstance(error, aiomqtt.MqttCodeError) else None
-        number = code.value if isinstance(code, ReasonCode) else code
-        if number in _REFUSALS:
-            raise UsageError(f"{self._where} {_REFUSALS[number]}") from error
+    async def _check_certificate(self) -> None:
+        """Look before the library does, which would only tell that the connection failed."""
         if self._trust is None:
             return
         trouble = await certificate_trouble(self._address.host, self._address.port, self._trust)
         if trouble is not None:
-            raise UsageError(f"{self._where} {trouble}") from error
+            raise UsageError(f"{self._where} {trouble}")
+
+    @property
+    def _where(self) -> str:
+        return f"the broker at {self._address.host}:{self._address.port}"
 
 
 class MqttConnection:
@@ -135,6 +149,21 @@ def _ending() -> Iterator[None]:
         yield
     except aiomqtt.MqttError as error:
         raise BrokerLost(f"the connection to the broker ended: {error}") from error
+
+
+def _reason_code(error: aiomqtt.MqttError) -> int | None:
+    code = error.rc if isinstance(error, aiomqtt.MqttCodeError) else None
+    return code.value if isinstance(code, ReasonCode) else code
+
+
+def _look_at_its_end(client: aiomqtt.Client) -> None:
+    """Keep asyncio from reporting an end that we have been told of in another way.
+
+    There is no public way to it; without the attribute there is nothing to be looked at.
+    """
+    end: asyncio.Future[None] | None = getattr(client, "_disconnected", None)
+    if end is not None and end.done() and not end.cancelled():
+        end.exception()
 
 
 def check_loop(loop: asyncio.AbstractEventLoop) -> None:

@@ -12,7 +12,7 @@ from livemon.monitor.bout_notes import BoutNotes, lactates_of, notes_of
 from livemon.monitor.bouts import Bout, Phase, bout_spans, bout_state, bouts_of
 from livemon.monitor.corrections import MarkBook
 from livemon.monitor.lactate import LactateSample
-from livemon.monitor.marks import withdrawal
+from livemon.monitor.marks import correction, withdrawal
 from livemon.monitor.snapshot import BoutState
 
 S = 1_000_000_000
@@ -161,6 +161,25 @@ def test_notes_go_to_the_bout_that_went_on_or_the_last_before() -> None:
     )
     assert notes["recovery_start@540/a1"] == BoutNotes("")
     assert [s.mmol_l for s in lactates_of(book.standing, "a1")] == [1.1, 4.2, 6.0]
+
+
+def test_notes_find_a_bout_whose_start_was_corrected() -> None:
+    start = mark(10, "bout_start", work="run")
+    corrected = correction(start, mark="c", t_ns=500 * S, details=(("work", "row"),), at_ns=12 * S)
+    book = MarkBook(
+        (
+            start,
+            corrected,
+            mark(100, "bout_start"),
+            mark(200, "rpe", rpe_cr10=3, bout="c"),
+            mark(201, "repetitions", repetitions=9, bout="bout_start@10/a1"),
+        )
+    )
+    bouts = bouts_of(book.standing, "a1")
+    notes = notes_of(book, bouts, "a1")
+
+    assert (bouts[0].mark, bouts[0].start_ns, bouts[0].kind) == ("bout_start@10/a1", 12 * S, "row")
+    assert notes[bouts[0].mark] == BoutNotes("row", repetitions=9, rpe="3", rpe_cr10=3)
 
 
 kinds = st.sampled_from(

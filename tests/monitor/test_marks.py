@@ -100,7 +100,13 @@ def test_takes_what_people_type(
         ),
         pytest.param(
             MarkKind.BAND, {"low_bpm": 158, "high_bpm": 150},
-            "heart-rate band: 158 to 150 bpm runs backwards", id="backwards",
+            "heart-rate band: 158 to 150 bpm is none: the upper edge has to be higher",
+            id="backwards",
+        ),
+        pytest.param(
+            MarkKind.BAND, {"low_bpm": 150, "high_bpm": 150},
+            "heart-rate band: 150 to 150 bpm is none: the upper edge has to be higher",
+            id="no width",
         ),
         pytest.param(
             MarkKind.BAND, {"low_bpm": 150},

@@ -87,6 +87,12 @@ def test_a_correction_without_its_original_stands_for_itself() -> None:
     assert (alone.first, alone.t_ns, alone.mark) == ("m1", 100, late)
 
 
+def test_marks_that_replace_each_other_in_a_ring_are_one() -> None:
+    ring = rpe(100, "m1", 5, "m2"), rpe(200, "m2", 6, "m1"), rpe(300, "m3", 7, "m2")
+
+    assert holding(*ring) == ["m3"]
+
+
 def test_others_refer_to_the_first_of_a_tree_by_any_of_its_ids() -> None:
     book = MarkBook([rpe(100, "m1", 5), rpe(200, "m2", 6, "m1"), rpe(300, "m3", 7, "m2")])
 

@@ -2,7 +2,7 @@
 
 import asyncio
 from collections import defaultdict
-from collections.abc import Callable
+from collections.abc import Callable, Coroutine
 from contextlib import suppress
 from random import Random
 
@@ -21,8 +21,15 @@ Entrance = Callable[[str, Will | None], Broker]
 class RelayMachine:
     """A relay and its disk; the program on it can be killed and started again."""
 
-    def __init__(self, name: str, entrance: Entrance, now_ns: Callable[[], int]) -> None:
+    def __init__(
+        self,
+        name: str,
+        entrance: Entrance,
+        now_ns: Callable[[], int],
+        sleep: Callable[[float], Coroutine[None, None, None]] = asyncio.sleep,
+    ) -> None:
         self.name = name
+        self._sleep = sleep
         self.disk: dict[str, list[bytes]] = {}
         self.told: list[str] = []
         self._entrance = entrance
@@ -47,7 +54,11 @@ class RelayMachine:
         broker = self._entrance(f"relay-{self.name}", self.relay.will)
         self._task = asyncio.create_task(
             keep_connected(
-                broker, self.relay.work, chance=Random(self._runs), tell=self.told.append
+                broker,
+                self.relay.work,
+                chance=Random(self._runs),
+                tell=self.told.append,
+                sleep=self._sleep,
             )
         )
 
@@ -73,7 +84,13 @@ class RelayMachine:
 class HubMachine:
     """A hub and its disk."""
 
-    def __init__(self, entrance: Entrance, now_ns: Callable[[], int]) -> None:
+    def __init__(
+        self,
+        entrance: Entrance,
+        now_ns: Callable[[], int],
+        sleep: Callable[[float], Coroutine[None, None, None]] = asyncio.sleep,
+    ) -> None:
+        self._sleep = sleep
         self.disk: dict[Source, list[bytes]] = defaultdict(list)
         self.shown: list[tuple[Source, int, bytes]] = []
         self.there: dict[str, bool] = {}
@@ -100,7 +117,13 @@ class HubMachine:
         )
         broker = self._entrance("hub", None)
         self._task = asyncio.create_task(
-            keep_connected(broker, self.hub.work, chance=Random(99), tell=self.told.append)
+            keep_connected(
+                broker,
+                self.hub.work,
+                chance=Random(99),
+                tell=self.told.append,
+                sleep=self._sleep,
+            )
         )
 
     async def stop(self) -> None:
