@@ -8,6 +8,7 @@ from typing import Any, Final, NoReturn
 
 from livemon.errors import UsageError
 from livemon.net.broker import Broker, Connection
+from livemon.net.first_to_end import raise_if_cancelled
 from livemon.net.trouble import BrokerLost
 
 _log = logging.getLogger(__name__)
@@ -44,6 +45,7 @@ async def keep_connected(
     waits, was_there, brief = _waits(chance), False, 0
     loop = asyncio.get_running_loop()
     while True:
+        raise_if_cancelled()
         began_s: float | None = None
         try:
             async with broker.connection() as connection:

@@ -2,7 +2,7 @@
 
 import asyncio
 from collections.abc import AsyncIterator, Callable
-from contextlib import asynccontextmanager
+from contextlib import asynccontextmanager, suppress
 from random import Random
 
 import pytest
@@ -104,3 +104,25 @@ def test_a_refusal_later_is_tried_again() -> None:
     told = played(ScriptedBroker(20.0, UsageError("wrong code"), 20.0))
 
     assert told == ["", "the connection ended", "wrong code", "", "the connection ended"]
+
+
+def test_it_ends_even_if_the_work_forgets_that_it_was_cancelled() -> None:
+    """Python 3.11's asyncio.wait_for can do that to it."""
+
+    async def forgets(_: Connection) -> None:
+        with suppress(asyncio.CancelledError):
+            await asyncio.sleep(3600)
+
+    async def main() -> None:
+        broker = ScriptedBroker(0.0)
+        keeping = asyncio.create_task(
+            keep_connected(broker, forgets, chance=Longest(), tell=lambda _: None)
+        )
+        await asyncio.sleep(1)
+        keeping.cancel()
+        await asyncio.wait({keeping})
+
+        assert keeping.cancelled()
+        assert len(broker.attempts_s) == 1
+
+    run_virtually(main())

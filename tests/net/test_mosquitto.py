@@ -147,12 +147,13 @@ async def test_fifty_cuts_at_any_byte_lose_and_double_nothing(mosquitto: Mosquit
     chance = Random(3)
     async with proxied(mosquitto.port) as proxy:
         hub, relays = a_hall(proxy.port, 2)
-        while proxy.cuts < 50:
-            if proxy.cut_after is None:
-                proxy.cut_after = chance.randint(1, 3000)
-            for relay in relays:
-                write(relay, 5)
-            await asyncio.sleep(0.005)
+        async with asyncio.timeout(15):
+            while proxy.cuts < 50:
+                if proxy.cut_after is None:
+                    proxy.cut_after = chance.randint(1, 3000)
+                for relay in relays:
+                    write(relay, 5)
+                await asyncio.sleep(0.005)
         proxy.cut_after = None
         await until(lambda: all(hub.has_all_of(relay) for relay in relays))
 
