@@ -84,7 +84,8 @@ def _prepared(place: Path | str) -> sqlite3.Connection:
                 base.execute("DROP TABLE IF EXISTS summary")
                 base.execute(_MAKE)
                 base.execute(f"PRAGMA user_version = {_VERSION}")
-        base.execute("SELECT COUNT(*) FROM summary").fetchone()
+        if base.execute("PRAGMA quick_check").fetchone() != ("ok",):
+            raise sqlite3.DatabaseError("damaged")
     except sqlite3.Error:
         base.close()
         raise
