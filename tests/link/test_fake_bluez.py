@@ -5,6 +5,8 @@ Answers are compared with BlueZ's documentation (doc/org.bluez.*.rst) and its sr
 
 import asyncio
 import os
+import shutil
+import sys
 from collections.abc import AsyncIterator
 from dataclasses import replace
 from pathlib import Path
@@ -311,6 +313,37 @@ async def test_the_bus_is_for_this_user_only_and_leaves_nothing_behind(bluez_bus
         assert permissions(folder) == 0o700
 
     assert permissions(folder) is None
+
+
+KILLED_WITH_A_BUS = """
+import asyncio
+from livemon.link.fake_bluez.bus import private_bus
+
+async def main():
+    async with private_bus() as address:
+        print(address, flush=True)
+        await asyncio.sleep(3600)
+
+asyncio.run(main())
+"""
+
+
+@pytest.mark.skipif(shutil.which("setpriv") is None, reason="setpriv is missing (util-linux)")
+async def test_the_bus_ends_with_a_killed_program(bluez_bus) -> None:
+    program = await asyncio.create_subprocess_exec(
+        sys.executable, "-c", KILLED_WITH_A_BUS, stdout=asyncio.subprocess.PIPE
+    )
+    assert program.stdout is not None
+    address = (await program.stdout.readline()).decode().strip()
+    client = await MessageBus(address).connect()
+
+    program.kill()
+    await program.wait()
+
+    with pytest.raises(EOFError):
+        await client.wait_for_disconnect()
+    folder = Path(address.partition("path=")[2].partition(",")[0]).parent
+    shutil.rmtree(folder)  # which nobody was left to do
 
 
 def test_handles_count_through_services_characteristics_and_descriptors() -> None:

@@ -46,6 +46,7 @@ async def private_bus() -> AsyncIterator[str]:
         )
     with TemporaryDirectory(prefix="livemon-bus-") as folder, _log(folder) as log:
         daemon = await asyncio.create_subprocess_exec(
+            *_with_us(),
             program,
             "--nofork",
             "--nopidfile",
@@ -62,6 +63,12 @@ async def private_bus() -> AsyncIterator[str]:
             if daemon.returncode is None:
                 daemon.terminate()
             await daemon.wait()
+
+
+def _with_us() -> tuple[str, ...]:
+    """Return what lets a command end with this process, however that ends."""
+    setpriv = shutil.which("setpriv")  # from util-linux; without it only a kill leaves the bus
+    return () if setpriv is None else (setpriv, "--pdeathsig", "TERM", "--")
 
 
 def _configuration(folder: str) -> Path:
