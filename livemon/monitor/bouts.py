@@ -98,6 +98,8 @@ def bout_state(bouts: Iterable[Bout]) -> BoutState | None:
                 resting=bout.phase is Phase.RECOVERY,
                 started_s=bout.start_ns / _NS_PER_S,
                 planned_s=bout.planned_s,
+                planned_m=bout.planned_m,
+                refill_pct=bout.refill_pct,
             )
     return None
 

@@ -10,7 +10,9 @@ from livemon.monitor.changes import Change, WarningOff, WarningOn, WarningRaised
 from livemon.monitor.corrections import MarkBook
 from livemon.monitor.mark_fields import MarkKind
 from livemon.monitor.marks import happened_ns, number_in, text_in
-from livemon.monitor.snapshot import LaneState, SensorState
+from livemon.monitor.plan_marks import plan_state
+from livemon.monitor.refill import RefillWatch
+from livemon.monitor.snapshot import LaneState, PlanState, SensorState
 from livemon.warn.priority import Priority
 
 #: (on_s, off_s or None, site, highest priority)
@@ -34,7 +36,8 @@ _LOAD_CHANGES: Final = frozenset(
 class Lane:
     """What the session keeps of one athlete."""
 
-    __slots__ = ("_athlete", "_band_bpm", "_book", "_bouts", "_monitor", "_warnings")
+    __slots__ = ("_athlete", "_band_bpm", "_book", "_bouts", "_monitor", "_plan", "_refill",
+                 "_warnings")  # fmt: skip
 
     def __init__(self, athlete: Athlete) -> None:
         self._athlete = athlete
@@ -42,6 +45,8 @@ class Lane:
         self._book = MarkBook()
         self._bouts: tuple[Bout, ...] = ()
         self._monitor = Monitor(sites=(), own_low_pct=dict(athlete.own_low_pct))
+        self._plan: PlanState | None = None
+        self._refill = RefillWatch()
         self._warnings: tuple[_Past, ...] = ()
 
     def wear(self, sites: tuple[str, ...]) -> None:
@@ -59,6 +64,8 @@ class Lane:
         self._book.add(mark)
         self._bouts = bouts_of(self._book.standing, self._athlete.athlete)
         self._band_bpm = self._band()
+        self._plan = plan_state(self._book.standing)
+        self._refill.marked(self._bouts, self._monitor.snapshot())
         if mark.kind in _LOAD_CHANGES:
             self._monitor.load_changed(happened_ns(mark) / _NS_PER_S)
         elif mark.kind == MarkKind.BASELINE_RESULT:
@@ -78,15 +85,18 @@ class Lane:
 
     def state(self, sensors: tuple[SensorState, ...]) -> LaneState:
         """Return the athlete's state, with the sensors they wear."""
+        state = self._monitor.snapshot()
         return LaneState(
             athlete=self._athlete.athlete,
             name=self._athlete.name,
             band_bpm=self._band_bpm,
-            state=self._monitor.snapshot(),
+            state=state,
             bout=bout_state(self._bouts),
             bouts=bout_spans(self._bouts),
             warnings=self._warnings,
             sensors=sensors,
+            refill=self._refill.states(self._bouts, state),
+            plan=self._plan,
         )
 
     def _band(self) -> tuple[int, int] | None:

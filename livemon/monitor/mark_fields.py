@@ -31,6 +31,7 @@ class MarkKind(StrEnum):
     RPE = "rpe"
     LACTATE = "lactate"
     NOTE = "note"
+    PLAN = "plan"  #: a plan's step begins; without a step, the plan is over
     WITHDRAWN = "withdrawn"  #: takes back the mark that it replaces
 
 
@@ -73,16 +74,14 @@ _WORK: Final = TextField("work", "kind of work", 60)
 _PLANNED_S: Final = NumberField("planned_s", "planned time", "s", 1, 86_400)
 _PLANNED_M: Final = NumberField("planned_m", "planned distance", "m", 1, 500_000)
 _LOW_BPM: Final = NumberField("low_bpm", "lower edge", "bpm", 30, 250, whole=True)
+_REFILL_PCT: Final = NumberField("refill_pct", "refilling to end at", "% of baseline", 10, 150)
 _HIGH_BPM: Final = NumberField("high_bpm", "upper edge", "bpm", 30, 250, whole=True)
 
 FIELDS: Final[Mapping[MarkKind, tuple[Field, ...]]] = MappingProxyType(
     {
         MarkKind.BOUT_START: (_WORK, _PLANNED_S, _PLANNED_M, _LOW_BPM, _HIGH_BPM),
         MarkKind.BOUT_END: (),
-        MarkKind.RECOVERY_START: (
-            _PLANNED_S,
-            NumberField("refill_pct", "refilling to end at", "% of baseline", 10, 150),
-        ),
+        MarkKind.RECOVERY_START: (_PLANNED_S, _REFILL_PCT),
         MarkKind.RECOVERY_END: (),
         MarkKind.WARM_UP_START: (_PLANNED_S,),
         MarkKind.WARM_UP_END: (),
@@ -127,6 +126,15 @@ FIELDS: Final[Mapping[MarkKind, tuple[Field, ...]]] = MappingProxyType(
             _OF_BOUT,
         ),
         MarkKind.NOTE: (TextField("text", "note", 500, required=True), _OF_BOUT),
+        MarkKind.PLAN: (
+            TextField("plan", "plan", 80),
+            NumberField("step", "step", "", 1, 10_000, whole=True),
+            NumberField("steps", "steps in all", "", 1, 10_000, whole=True),
+            TextField("now", "this step", 200),
+            TextField("following", "next step", 200),
+            _PLANNED_S,
+            _REFILL_PCT,
+        ),
         MarkKind.WITHDRAWN: (),
     }
 )

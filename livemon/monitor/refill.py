@@ -1,56 +1,123 @@
-"""How far a muscle has refilled in a recovery, told while it happens.
+"""How far each muscle has refilled in the recovery that goes on.
 
-The half-recovery time is the time from the end of work until SmO2 has come half way back from its
-lowest value to the resting baseline. It stands a lone reading better than a fitted time constant,
-whose repeatability is poor. Afterwards, analyse/ measures it again with the whole recovery known.
+Measured against the baseline that was taken; without one, against the highest level a muscle held
+before any warm-up or bout so far. (Not only the last bout: where each rest is cut short, one would
+be measured against the one before it, and a muscle that sinks from bout to bout would look full.)
 """
 
-from dataclasses import dataclass
+from typing import Final
 
-from livemon.monitor.plan import duration_words
+from livemon.estimate.refill import END_OF_WORK_S, Point, half_recovery_s, mean_between
+from livemon.monitor.bouts import Bout, Phase
+from livemon.monitor.snapshot import AthleteSnapshot, RefillState, SiteState, Trust
+from livemon.series.ring import Trail
 
-
-@dataclass(frozen=True, slots=True)
-class Refill:
-    """A recovery at one moment.
-
-    Attributes:
-        of_baseline_pct: SmO2 now in % of baseline; can exceed 100, as muscles overshoot.
-        after_s: since the recovery began.
-        half_recovery_s: when it was half way back; None until then.
-    """
-
-    of_baseline_pct: float
-    after_s: float
-    half_recovery_s: float | None
-
-    def words(self) -> str:
-        """Return it as a sentence: "refilled to 92 % of baseline after 48 s"."""
-        after = duration_words(self.after_s)
-        return f"refilled to {self.of_baseline_pct:.0f} % of baseline after {after}"
+_NS_PER_S: Final = 1e9
+_BEFORE_S: Final = 30.0
+#: The second that goes on isn't in the trail yet: a mark entered late is to find the same level.
+_LAG_S: Final = 1.0
+#: SmO2 readings scatter by a point or two.
+_NOW_S: Final = 2.0
 
 
 class RefillWatch:
-    """Watches one muscle through one recovery, begun at `began_s`.
+    """Watches all muscles of one athlete."""
 
-    Args:
-        baseline_pct: resting SmO2, above 0.
-    """
+    __slots__ = ("_half", "_levels")
 
-    __slots__ = ("_baseline_pct", "_began_s", "_half_s", "_low_pct")
+    def __init__(self) -> None:
+        self._levels: dict[tuple[str, int], float | None] = {}  #: by site and beginning, ns
+        self._half: dict[str, tuple[object, float | None]] = {}  #: by site: of what, and the answer
 
-    def __init__(self, baseline_pct: float, began_s: float) -> None:
-        self._baseline_pct = baseline_pct
-        self._began_s = began_s
-        self._low_pct: float | None = None
-        self._half_s: float | None = None
+    def marked(self, bouts: tuple[Bout, ...], state: AthleteSnapshot) -> None:
+        """Keep how full each muscle was before each stretch, while its trail reaches so far."""
+        for bout in bouts:
+            if bout.phase is Phase.RECOVERY:
+                continue
+            for site in state.sites:
+                key = site.site, bout.start_ns
+                if key not in self._levels:
+                    self._levels[key] = _level_before(site.trail, bout.start_ns / _NS_PER_S)
 
-    def update(self, t_s: float, smo2_pct: float) -> Refill:
-        """Take one reading; return how far the muscle is."""
-        if self._low_pct is None or smo2_pct < self._low_pct:
-            self._low_pct, self._half_s = smo2_pct, None  # it still falls: the way back is anew
-        half_pct = (self._low_pct + self._baseline_pct) / 2
-        # A muscle that never fell below its baseline has no way back to measure.
-        if self._half_s is None and self._low_pct < half_pct <= smo2_pct:
-            self._half_s = t_s - self._began_s
-        return Refill(100 * smo2_pct / self._baseline_pct, t_s - self._began_s, self._half_s)
+    def states(self, bouts: tuple[Bout, ...], state: AthleteSnapshot) -> tuple[RefillState, ...]:
+        """Return how far each site is; nothing outside of a recovery from work."""
+        work_end_ns = _end_of_work(bouts)
+        if work_end_ns is None:
+            return ()
+        return tuple(
+            self._state(site, bouts, work_end_ns, state.t_s)
+            for site in state.sites
+            if site.trust is not Trust.ABSENT
+        )
+
+    def _state(
+        self, site: SiteState, bouts: tuple[Bout, ...], work_end_ns: int, t_s: float
+    ) -> RefillState:
+        rest_pct = site.baseline_pct
+        if rest_pct is None:
+            rest_pct = self._highest_before(site.site, bouts)
+        level_pct = _level_now(site) if site.trust is Trust.GOOD else None
+        share_pct = 100 * level_pct / rest_pct if level_pct is not None and rest_pct else None
+        return RefillState(
+            site=site.site,
+            share_pct=share_pct,
+            of_baseline=site.baseline_pct is not None,
+            after_s=t_s - work_end_ns / _NS_PER_S,
+            half_s=self._half_s(site, work_end_ns, rest_pct),
+        )
+
+    def _highest_before(self, site: str, bouts: tuple[Bout, ...]) -> float | None:
+        levels = [self._levels.get((site, bout.start_ns)) for bout in bouts]
+        return max((level for level in levels if level is not None), default=None)
+
+    def _half_s(self, site: SiteState, work_end_ns: int, rest_pct: float | None) -> float | None:
+        """Return the half-recovery time, worked out once for each new second of the trail."""
+        made_of = site.trail.end, work_end_ns, rest_pct
+        known = self._half.get(site.site)
+        if known is None or known[0] != made_of:
+            work_end_s = work_end_ns / _NS_PER_S
+            points = _points(site.trail, work_end_s - END_OF_WORK_S)
+            known = made_of, half_recovery_s(points, work_end_s, rest_pct)
+            self._half[site.site] = known
+        return known[1]
+
+
+def emptiest_pct(refill: tuple[RefillState, ...]) -> float | None:
+    """Return the share of the muscle that is furthest from full; None if one can't be told."""
+    shares = [one.share_pct for one in refill]
+    known = [share for share in shares if share is not None]
+    return min(known) if known and len(known) == len(shares) else None
+
+
+def _end_of_work(bouts: tuple[Bout, ...]) -> int | None:
+    """Return when the bout ended that the recovery which goes on follows."""
+    if not bouts or bouts[-1].phase is not Phase.RECOVERY or bouts[-1].end_ns is not None:
+        return None
+    work = [bout for bout in bouts if bout.phase is Phase.WORK]
+    return work[-1].end_ns if work else None
+
+
+def _level_before(trail: Trail, start_s: float) -> float | None:
+    until_s = start_s - _LAG_S
+    return mean_between(_points(trail, until_s - _BEFORE_S), until_s - _BEFORE_S, until_s)
+
+
+def _level_now(site: SiteState) -> float | None:
+    t_ns, values = site.trail.read()
+    recent = [
+        float(pct)
+        for t, pct in zip(t_ns[-3:], values[-3:], strict=True)
+        if pct == pct and int(t_ns[-1]) - int(t) <= _NOW_S * _NS_PER_S  # NaN marks a break
+    ]
+    return sum(recent) / len(recent) if recent else None
+
+
+def _points(trail: Trail, from_s: float) -> list[Point]:
+    """Return the trail since `from_s`, each second's mean at its middle."""
+    t_ns, values = trail.read()
+    first = int(t_ns.searchsorted(round(from_s * _NS_PER_S)))
+    return [
+        (t / _NS_PER_S - 0.5, pct)
+        for t, pct in zip(t_ns[first:].tolist(), values[first:].tolist(), strict=True)
+        if pct == pct  # NaN marks a break in the line
+    ]

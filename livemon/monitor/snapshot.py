@@ -90,6 +90,50 @@ class BoutState:
     resting: bool  #: a recovery, not a bout
     started_s: float
     planned_s: float | None
+    planned_m: float | None = None
+    refill_pct: float | None = None  #: a recovery is to end at this share of baseline
+
+
+@dataclass(frozen=True, slots=True)
+class RefillState:
+    """How far one muscle has refilled in the recovery that goes on.
+
+    Attributes:
+        share_pct: SmO2 now in % of baseline; can pass 100, as muscles overshoot.
+        of_baseline: False where none was taken: the share is of the level before the work.
+        after_s: since the work ended.
+        half_s: the half-recovery time, as soon as it is known.
+    """
+
+    site: str
+    share_pct: float | None
+    of_baseline: bool
+    after_s: float
+    half_s: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class PlanState:
+    """Where a plan is, from its marks.
+
+    Attributes:
+        name: of the plan; may be empty, as in a recording made for sharing; so may all words.
+        number: of the step that goes on, from 1; 0 when the plan is over.
+        now: the step in words.
+        following: the next one in words; empty after the last.
+        started_s: when the step began, or the plan ended.
+        planned_s: how long the step lasts at most; None if it ends by hand.
+        refill_pct: the share of baseline at which it ends.
+    """
+
+    name: str
+    number: int
+    count: int
+    now: str
+    following: str
+    started_s: float
+    planned_s: float | None
+    refill_pct: float | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +159,8 @@ class LaneState:
     bouts: tuple[tuple[float, float | None, str, bool], ...]  #: (start_s, end_s, kind, resting)
     warnings: tuple[tuple[float, float | None, str, Priority], ...]  #: (on_s, off_s, site, highest)
     sensors: tuple[SensorState, ...]
+    refill: tuple[RefillState, ...] = ()  #: one for each site, while a recovery goes on
+    plan: PlanState | None = None  #: None before a plan
 
 
 @dataclass(frozen=True, slots=True)

@@ -107,7 +107,7 @@ def test_a_withdrawn_start_never_was() -> None:
 def test_the_snapshot_shows_the_one_that_goes_on() -> None:
     bouts = bouts_of(MarkBook(A_SESSION[:3]).standing, "a1")
 
-    assert bout_state(bouts) == BoutState(1, "", True, 540.0, 180)
+    assert bout_state(bouts) == BoutState(1, "", True, 540.0, 180, None, 95)
     assert bout_state(bouts[:1]) is None  # a warm-up is neither bout nor recovery
     assert bout_state(()) is None
     assert bout_spans(bouts) == ((300.0, 540.0, "run", False), (540.0, None, "", True))
