@@ -27,6 +27,7 @@ COMMANDS: Final = {
     "bouts": "compare the bouts of a recording: what limits, which pace holds",
     "sheet": "write one page for the athlete",
     "library": "list, title, join, share or delete recordings",
+    "plan": "list, show or check plans of bouts and recoveries",
     "simulate": "run an invented gym on a simulated radio",
     "scan": "list the sensors nearby",
     "adapter": "check an oximeter's adapter file, or try it on bytes",

@@ -12,6 +12,7 @@ from itertools import count
 from random import Random
 from typing import Final, Protocol
 
+from livemon.app.planned import PlannedTraining
 from livemon.decode.battery import BATTERY_LEVEL
 from livemon.errors import RadioError
 from livemon.events import End, Event, Gap, Head, Mark, Notification
@@ -62,6 +63,7 @@ class Live:
         each_tick: as for `Session`.
         give_up_s: end with an error if Bluetooth can't be used at the start, or if nothing has
             come from any sensor by then; None waits for ever, as a window may.
+        training: a plan to train by.
     """
 
     def __init__(
@@ -79,6 +81,7 @@ class Live:
         clocks: Callable[[], Clocks],
         each_tick: Callable[[Session], None] | None = None,
         give_up_s: float | None = None,
+        training: PlannedTraining | None = None,
     ) -> None:
         self._plans = plans
         self._radio = radio
@@ -91,6 +94,7 @@ class Live:
         self._on_learned = on_learned
         self._session = Session(head, each_tick=each_tick)
         self._give_up_s = give_up_s
+        self._training = training
         self._anything_came = False
         self._marks: list[Mark] = []
         self._numbers = count(1)
@@ -108,10 +112,18 @@ class Live:
         return "" if self._supervision is None else self._supervision.trouble
 
     def mark(self, athlete: str | None, kind: str, details: Details) -> None:
-        """Write a mark down as of now."""
+        """Write a mark down as of now, unless it is what the plan waits for."""
+        if self._training is not None and self._for_everybody(athlete):
+            now_ns = self._now_ns()
+            if self._training.takes(kind, now_ns / _NS_PER_S):
+                self._follow_plan(now_ns)
+                return
         mark = Mark(self._now_ns(), f"m{next(self._numbers)}", athlete, kind, details)
         self._marks.append(mark)
         self.emit(mark)
+
+    def _for_everybody(self, athlete: str | None) -> bool:
+        return athlete is None or (self.latest is not None and len(self.latest.lanes) == 1)
 
     def undo(self) -> None:
         """Take the last mark back."""
@@ -182,6 +194,7 @@ class Live:
             now_ns = self._now_ns()
             before_ns = self._session.t_ns
             self._session.advance(now_ns)
+            self._follow_plan(now_ns)
             if self._changed or self._session.t_ns != before_ns:
                 self.latest = self._session.snapshot()
                 self._changed = False
@@ -191,6 +204,16 @@ class Live:
             if not self._anything_came and self._give_up_s is not None:
                 self._look_at_the_time(now_ns / _NS_PER_S, self._give_up_s)
             await asyncio.sleep(_STEP_S)
+
+    def _follow_plan(self, now_ns: int) -> None:
+        """Make the marks that the plan has due."""
+        if self._training is None or self.latest is None:
+            return
+        for due in self._training.due(now_ns / _NS_PER_S, self.latest.lanes):
+            at_ns = round(due.t_s * _NS_PER_S)
+            late_ns = at_ns if at_ns < now_ns else None
+            name = f"m{next(self._numbers)}"
+            self.emit(Mark(now_ns, name, None, due.kind.value, due.details, late_ns))
 
     def _look_at_the_time(self, now_s: float, give_up_s: float) -> None:
         if now_s < give_up_s:

@@ -11,6 +11,7 @@ from livemon.app.journaling import Journaling, recording_path
 from livemon.app.live import Live
 from livemon.app.options import settings_of
 from livemon.app.places import recordings_folder
+from livemon.app.planned import PlannedTraining
 from livemon.app.show import Wishes, watch
 from livemon.events import Head
 
@@ -47,13 +48,20 @@ def journal_of(arguments: argparse.Namespace, head: Head) -> Journaling | None:
 
 
 def watch_live(
-    live: Live, journal: Journaling | None, window: bool, arguments: argparse.Namespace
+    live: Live,
+    journal: Journaling | None,
+    window: bool,
+    arguments: argparse.Namespace,
+    training: PlannedTraining | None = None,
 ) -> int:
     """Run a live session and show it; return the exit code."""
+    if training is not None and not window:
+        training.begin(0.0)  # nobody can press a key there
 
     def notices() -> tuple[str, ...]:
         recording = "not recorded" if journal is None else journal.words()
-        return tuple(words for words in (live.trouble, recording) if words)
+        plan = "" if training is None else training.words
+        return tuple(words for words in (live.trouble, plan, recording) if words)
 
     wishes = Wishes(window, settings_of(arguments), arguments.every, notices)
     engine = Engine(live)

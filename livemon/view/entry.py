@@ -6,6 +6,7 @@
     3 la 4,2                the same for lane 3
     1,3,5 bout sled push    a bout begins in three lanes
     all end                 it ends, and recovery begins, in all
+    all plan stop           the plan is broken off
 
 Values are checked by the table that every way of entering marks shares.
 """
@@ -104,6 +105,12 @@ def _end(words: list[str]) -> tuple[MarkKind, Mapping[str, MarkValue]]:
     return MarkKind.RECOVERY_START, {"planned_s": " ".join(words)} if words else {}
 
 
+def _plan(words: list[str]) -> tuple[MarkKind, Mapping[str, MarkValue]]:
+    if [word.lower() for word in words] == ["stop"]:
+        return MarkKind.PLAN, {}
+    return MarkKind.NOTE, {"text": " ".join(("plan", *words))}
+
+
 _READERS: Final[Mapping[str, Callable[[list[str]], tuple[MarkKind, Mapping[str, MarkValue]]]]] = {
     "rpe": _rpe,
     "la": _lactate,
@@ -112,6 +119,7 @@ _READERS: Final[Mapping[str, Callable[[list[str]], tuple[MarkKind, Mapping[str, 
     "reps": _repetitions,
     "bout": _bout,
     "end": _end,
+    "plan": _plan,
 }
 #: These mean something without a value.
 _ALONE: Final = {"bout", "end"}

@@ -25,7 +25,7 @@ def recovery(
 
 
 def test_of_an_exponential_it_is_tau_ln_2() -> None:
-    """From 30 to 70 % with tau 20 s: 13.8629 s, by arithmetic; it is the exponential's half life."""
+    """From 30 to 70 % with tau 20 s: 13.8629 s, the half life, by arithmetic."""
     assert half_recovery_s(recovery(60.0), END_S, 70.0) == pytest.approx(13.8629, abs=0.1)
 
 
@@ -36,9 +36,8 @@ def test_so_it_is_for_every_speed_and_depth(tau_s: float, low: float, phase_s: f
     """Also between two seconds; smoothing over five seconds moves a fast one by a little."""
     end_s = END_S + phase_s
     trace = recovery(200.0, tau_s, low, end_s=end_s)
-    shifted = [(t_s, pct) for t_s, pct in trace]
 
-    found = half_recovery_s(shifted, end_s, 70.0)
+    found = half_recovery_s(trace, end_s, 70.0)
     # After three minutes the goal is the highest half minute, which a slow one has not reached.
     reached = 70 - (70 - low) * exp(-165 / tau_s)
     middle = (low + reached) / 2
@@ -50,7 +49,7 @@ def test_it_is_known_soon_after_the_middle_and_then_stays() -> None:
 
     first = next(at for at, half in enumerate(known) if half is not None) + 5
     assert 14 <= first <= 17
-    assert len({half for half in known[first - 5 :]}) == 1
+    assert len(set(known[first - 5 :])) == 1
 
 
 def test_an_overshoot_moves_the_middle_while_the_peak_is_still_to_come() -> None:

@@ -12,6 +12,8 @@ from livemon.app.kit_options import add_kit_options, kit_of
 from livemon.app.live import Live
 from livemon.app.options import add_view_options, seconds
 from livemon.app.places import data_folder, host_id
+from livemon.app.plan_option import add_plan_option, plan_of
+from livemon.app.planned import PlannedTraining
 from livemon.app.remembered import load_sensors, save_sensors
 from livemon.app.session_start import (
     add_record_options,
@@ -33,6 +35,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Say what can stand behind the command."""
     add_kit_options(parser)
     parser.add_argument("--radio", metavar="NAME", help="which Bluetooth adapter (Linux: hci1)")
+    add_plan_option(parser)
     add_record_options(parser)
     parser.add_argument(
         "--wait",
@@ -63,6 +66,8 @@ def run(arguments: argparse.Namespace) -> int:
         announce=lambda line: print(line, file=sys.stderr, flush=True),
         adapter=arguments.radio,
     )
+    plan = plan_of(arguments)
+    training = None if plan is None else PlannedTraining(plan)
     journal = journal_of(arguments, head)
     live = Live(
         head,
@@ -75,6 +80,7 @@ def run(arguments: argparse.Namespace) -> int:
         journal=journal,
         on_learned=lambda registry: save_sensors(data_folder(), registry),
         clocks=lambda: read_clocks(now_ns),
+        training=training,
         give_up_s=arguments.wait or (None if window else _WAIT_S),
     )
-    return watch_live(live, journal, window, arguments)
+    return watch_live(live, journal, window, arguments, training)

@@ -11,6 +11,8 @@ from livemon.app.bluez_gym import serve
 from livemon.app.gym import HOST, Gym, Mishap, gym_of
 from livemon.app.live import Live
 from livemon.app.options import add_view_options, seconds
+from livemon.app.plan_option import add_plan_option, plan_of
+from livemon.app.planned import PlannedTraining
 from livemon.app.session_start import (
     add_record_options,
     journal_of,
@@ -53,6 +55,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="store_true",
         help="Linux: pretend to be the system's Bluetooth, for another livemon to read",
     )
+    add_plan_option(parser)
     add_record_options(parser)
     add_view_options(parser)
 
@@ -91,6 +94,8 @@ def _watch(gym: Gym, arguments: argparse.Namespace) -> int:
         return time.perf_counter_ns() - start_ns
 
     head = replace(gym.head, started_utc=started_utc(), session=new_session())
+    plan = plan_of(arguments)
+    training = None if plan is None else PlannedTraining(plan)
     journal = journal_of(arguments, head)
     live = Live(
         head,
@@ -102,7 +107,8 @@ def _watch(gym: Gym, arguments: argparse.Namespace) -> int:
         chance=Random(arguments.seed),
         journal=journal,
         clocks=lambda: read_clocks(now_ns),
+        training=training,
     )
     window = window_possible(not arguments.no_window)
     print("Invented athletes on a simulated radio.", file=sys.stderr)
-    return watch_live(live, journal, window, arguments)
+    return watch_live(live, journal, window, arguments, training)
