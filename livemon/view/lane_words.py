@@ -11,7 +11,7 @@ from livemon.view.lanes_model import LaneModel, Urgency
 from livemon.view.numbers import span
 from livemon.view.remarks import remarks
 from livemon.view.settings import ViewSettings
-from livemon.view.site_words import site_model
+from livemon.view.site_words import site_models
 from livemon.view.words import URGENCY, sentence_case, shortened
 from livemon.warn.priority import Priority
 
@@ -30,7 +30,7 @@ def lane_model(
 ) -> LaneModel:
     """Word one lane."""
     heart_rate = heart_rate_model(lane.state.heart_rate, lane.band_bpm)
-    sites = tuple(site_model(site) for site in lane.state.sites)
+    sites = site_models(lane)
     priority, words = _warning(lane)
     fault = _fault(lane)
     urgency = _urgency(priority, fault)
@@ -47,7 +47,7 @@ def lane_model(
         urgency=urgency,
         heart_rate=heart_rate,
         sites=sites,
-        clock=clock_model(bout, lane.state.t_s),
+        clock=clock_model(lane),
         resting=bout is not None and bout.resting,
         chart=chart_model(lane, settings.window_s, heart_rate, sites),
         pinned=pinned,

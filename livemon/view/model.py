@@ -56,10 +56,11 @@ class SiteModel:
     balance: str
     rate: str  #: "−4.1 %/min"; a dash when not known
     interval: str  #: "(−5.0 to −3.2)"; empty when not known
-    detail: str  #: the one thing worth adding: room and forecast, baseline, or a sensor's fault
+    detail: str  #: the one thing worth adding: room, refilling, baseline, or a sensor's fault
     tilt: Tilt | None
     warning: Priority | None
     spoken: str
+    further: str | None = None  #: half-recovery time; empty keeps its place, None has none
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +71,7 @@ class WatchModel:
     sentence: str
     fault: bool  #: the sentence is about a sensor
     calls: bool = True  #: the frame may blink: nobody has seen this warning yet
+    announces: bool = False  #: the sentence says what the plan has next
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,8 +79,8 @@ class ClockModel:
     """The bout clock."""
 
     title: str  #: "Bout 2 · carry"; "Recovery after bout 2"; empty outside bouts
-    elapsed: str
-    planned: str  #: "/ 5:00"; empty without a plan
+    elapsed: str  #: "3:12"; "1:48" of what is planned; "+0:12" beyond that
+    planned: str  #: "left of 5:00", "over 5:00"; empty where no time is planned
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,9 +5,10 @@ from livemon.view.chart_words import chart_model
 from livemon.view.clock_words import clock_model
 from livemon.view.heart_rate_words import heart_rate_model
 from livemon.view.model import ClockModel, HeartRateModel, PaceModel, SiteModel, WatchModel
+from livemon.view.plan_words import step_remark
 from livemon.view.remarks import remarks
 from livemon.view.settings import ViewSettings
-from livemon.view.site_words import site_model
+from livemon.view.site_words import site_models
 from livemon.view.watch_words import watch_model
 from livemon.view.words import sentence_case
 
@@ -21,14 +22,18 @@ def present(lane: LaneState, settings: ViewSettings, notices: tuple[str, ...] = 
         notices: words of the program itself, shown behind the sensors' remarks.
     """
     heart_rate = heart_rate_model(lane.state.heart_rate, lane.band_bpm)
-    sites = tuple(site_model(site) for site in lane.state.sites)
+    sites = site_models(lane)
     watch = watch_model(lane)
-    bout_clock = clock_model(lane.bout, lane.state.t_s)
+    bout_clock = clock_model(lane)
     return PaceModel(
         athlete=lane.athlete,
         name=lane.name or lane.athlete,
         clock=bout_clock,
-        remarks=(*remarks(lane.sensors, settings.battery_low_pct), *notices),
+        remarks=(
+            *step_remark(lane.plan),
+            *remarks(lane.sensors, settings.battery_low_pct),
+            *notices,
+        ),
         heart_rate=heart_rate,
         sites=sites,
         watch=watch,
@@ -51,7 +56,7 @@ def _table(
     if heart_rate.band is not None:
         rows.append(("Heart-rate band, bpm", f"{heart_rate.band[0]} to {heart_rate.band[1]}"))
     for site in sites:
-        rows.append((f"{site.name}, SmO₂ %", _joined(site.text, site.detail)))
+        rows.append((f"{site.name}, SmO₂ %", _joined(site.text, site.detail, site.further or "")))
         rows.append((f"{site.name}, trend", _joined(site.balance, site.rate, site.interval)))
     for sensor in lane.sensors:
         battery = "battery not known"

@@ -5,19 +5,32 @@ from typing import Final
 
 from livemon.estimate.balance import Balance
 from livemon.estimate.trend import Trend
-from livemon.monitor.snapshot import SiteState, Trust
+from livemon.monitor.snapshot import LaneState, RefillState, SiteState, Trust
 from livemon.view.fault import site_fault
 from livemon.view.model import SiteModel, Tilt, Tone
 from livemon.view.numbers import DASH, minutes_ahead, signed, whole
+from livemon.view.refill_words import refill_words
 from livemon.view.words import BALANCE, TONE, sentence_case
 
 #: Room is worth a word while a muscle falls or may fall; else it would only alarm.
 _ROOM_MATTERS: Final = {Balance.DEMAND_AHEAD, Balance.UNSURE}
 
 
-def site_model(site: SiteState) -> SiteModel:
-    """Word one site; where the sensor is at fault the fault takes the place of the trend."""
+def site_models(lane: LaneState) -> tuple[SiteModel, ...]:
+    """Word every site of a lane."""
+    refill = {one.site: one for one in lane.refill}
+    return tuple(site_model(site, refill.get(site.site)) for site in lane.state.sites)
+
+
+def site_model(site: SiteState, refill: RefillState | None = None) -> SiteModel:
+    """Word one site; where the sensor is at fault the fault takes the place of the trend.
+
+    Args:
+        site: its state.
+        refill: how far it has refilled, in a recovery; it takes the place of room and forecast.
+    """
     fault = site_fault(site)
+    detail, further = (fault, None) if fault else _further(site, refill)
     shown = site.smo2_pct if site.trust in {Trust.GOOD, Trust.STALE} else None
     text = whole(shown)
     trend = None if fault else site.trend
@@ -29,10 +42,11 @@ def site_model(site: SiteState) -> SiteModel:
         balance=DASH if fault else BALANCE[site.balance],
         rate=f"{signed(trend.pct_per_min)} %/min" if trend else DASH,
         interval=_interval(trend),
-        detail=fault or _detail(site),
+        detail=detail,
         tilt=_tilt(trend, site.balance),
         warning=site.warning.priority if site.warning else None,
         spoken="",
+        further=further,
     )
     return _with_speech(model)
 
@@ -48,6 +62,14 @@ def _tilt(trend: Trend | None, balance: Balance) -> Tilt | None:
         return None
     slope, low, high = trend.pct_per_min, trend.low_pct_per_min, trend.high_pct_per_min
     return Tilt(slope, low, high, sure=balance is not Balance.UNSURE)
+
+
+def _further(site: SiteState, refill: RefillState | None) -> tuple[str, str | None]:
+    """Return what is worth adding. A muscle that is level at its own low is not refilling."""
+    if refill is None or site.balance is Balance.AT_LOW:
+        return _detail(site), None
+    share, half = refill_words(refill)
+    return share or _detail(site), half
 
 
 def _detail(site: SiteState) -> str:
@@ -87,6 +109,5 @@ def _with_speech(model: SiteModel) -> SiteModel:
         said.append(model.balance.lower())
     if model.rate != DASH:
         said.append(f"{model.rate} {model.interval}".replace("%/min", "percent per minute"))
-    if model.detail:
-        said.append(model.detail)
+    said += [part for part in (model.detail, model.further or "") if part]
     return replace(model, spoken=", ".join(said))

@@ -10,6 +10,7 @@ from livemon.view.fault import site_fault
 from livemon.view.heart_rate_words import steadiness_reason
 from livemon.view.model import WatchModel
 from livemon.view.numbers import rate, span, whole
+from livemon.view.plan_words import announcement
 from livemon.view.words import URGENCY, sentence_case, shortened
 
 #: A site's name in a sentence; its full name stands on its card.
@@ -29,13 +30,19 @@ def warning_sentence(site: str, warning: WarningState) -> str:
 
 
 def watch_model(lane: LaneState) -> WatchModel:
-    """Return the one line worth reading now: warning, else fault, else what is waited for."""
+    """Return the one line worth reading now: warning, else fault, else what the plan announces.
+
+    Without any, what is waited for before a warning could be given.
+    """
     warned = _most_urgent_first(lane.state.sites)
     if warned:
         return _on(warned)
     faults = _faults(lane)
     if faults:
         return WatchModel(None, faults, fault=True)
+    said = announcement(lane)
+    if said:
+        return WatchModel(None, said, fault=False, announces=True)
     waiting = steadiness_reason(lane.state.heart_rate)
     if waiting:
         fault = lane.state.heart_rate.trust is not Trust.GOOD

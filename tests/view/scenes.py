@@ -12,6 +12,8 @@ from livemon.monitor.snapshot import (
     BoutState,
     HeartRateState,
     LaneState,
+    PlanState,
+    RefillState,
     SensorState,
     SessionSnapshot,
     SiteState,
@@ -191,6 +193,36 @@ def recovering() -> LaneState:
     return with_heart_rate(state, replace(moving, trail=trail(settle(158, 120, 40, 45))))
 
 
+def refill(site: str, share: float | None, half_s: float | None) -> RefillState:
+    return RefillState(site, share, True, 40.0, half_s)
+
+
+def half_back() -> LaneState:
+    """A rest that ends by refilling, in the middle of a plan."""
+    return replace(
+        recovering(),
+        bout=BoutState(2, "", True, NOW_S - 40, 300.0, None, 95.0),
+        refill=(refill("left thigh", 88.7, 21.3), refill("right forearm", 97.1, None)),
+        plan=PlanState(
+            "Work and rest", 4, 12, "recovery, until refilled to 95 % of baseline, at most 5 min",
+            "run, 4 min, 152 to 162 bpm", NOW_S - 40, 300.0, 95.0,
+        ),
+    )  # fmt: skip
+
+
+def soon_over() -> LaneState:
+    """The last seconds of a planned bout: what comes is announced."""
+    return replace(
+        quiet(),
+        bout=BoutState(2, "sled push", False, NOW_S - 232.4, 240.0),
+        plan=PlanState(
+            "Work and rest", 3, 12, "sled push, 4 min",
+            "recovery, until refilled to 95 % of baseline, at most 5 min",
+            NOW_S - 232.4, 240.0, None,
+        ),
+    )  # fmt: skip
+
+
 def at_low() -> LaneState:
     low = site(
         "left thigh", 29, trend=Trend(0.1, -0.6, 0.8), balance=Balance.AT_LOW,
@@ -262,6 +294,8 @@ SCENES: dict[str, Callable[[], LaneState]] = {
     "stale strap": stale_strap,
     "no contact": no_contact,
     "recovering": recovering,
+    "half back": half_back,
+    "soon over": soon_over,
     "at low": at_low,
     "just begun": just_begun,
     "long names": long_names,

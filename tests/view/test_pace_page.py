@@ -85,7 +85,16 @@ def test_primary_numbers_are_readable_at_three_metres(
 def test_words_reach_the_screen(application: QApplication) -> None:
     shown = {line.shown for _, line, _ in written(page(application, "warned", (1366, 768)))}
 
-    assert {"158", "47", "66", "Demand ahead", "In balance", "−4.1 %/min", "3:12"} <= shown
+    assert {
+        "158",
+        "47",
+        "66",
+        "Demand ahead",
+        "In balance",
+        "−4.1 %/min",
+        "1:48",
+        "left of 5:00",
+    } <= shown
     assert "Left thigh falling 4.1 %/min for 24 s while heart rate holds 158" in shown
 
 

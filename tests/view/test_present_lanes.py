@@ -70,7 +70,7 @@ def test_a_class_that_started_together_shares_one_clock() -> None:
     snapshot = scenes.session(scenes.quiet(), replace(scenes.quiet(), athlete="b"))
 
     model = ClassView(ViewSettings()).model(snapshot, ())
-    assert (model.clock.elapsed, model.clock.planned) == ("3:12", "/ 5:00")
+    assert (model.clock.elapsed, model.clock.planned) == ("1:48", "left of 5:00")
     assert model.title == "2 athletes · Bout 2 · sled push"
 
 

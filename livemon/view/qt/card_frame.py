@@ -22,11 +22,17 @@ class CardFrame:
     balance: QRectF
     rate: QRectF
     detail: QRectF
+    further: QRectF | None  #: a line below `detail` while a muscle refills, where there is room
     fault: QRectF  #: in place of balance, rate and detail
 
 
-def card_frame(width: float, height: float) -> CardFrame:
-    """Divide a card of this size."""
+#: Where the lines beside the number begin, and how tall they are, by the height of all.
+_THREE: Final = ((0.05, 0.37), (0.45, 0.25), (0.74, 0.23))
+_FOUR: Final = ((0.0, 0.32), (0.34, 0.22), (0.58, 0.2), (0.8, 0.2))
+
+
+def card_frame(width: float, height: float, *, lines: int = 3) -> CardFrame:
+    """Divide a card of this size; beside the number of a wide one stand three lines, or four."""
     pad = min(height * 0.1, 20.0)
     area = QRectF(1.6 * pad, pad, width - 3.2 * pad, height - 2 * pad)
     wide = width > _WIDE * height
@@ -46,9 +52,12 @@ def card_frame(width: float, height: float) -> CardFrame:
     if wide:
         line = min(area.height(), right.width() * 0.42)
         top = area.center().y() - line / 2
-        balance = QRectF(split, top + line * 0.05, right.width() - 1.3 * symbol, line * 0.37)
-        rate = QRectF(split, top + line * 0.45, right.width(), line * 0.25)
-        detail = QRectF(split, top + line * 0.74, right.width(), line * 0.23)
+        rows = [
+            QRectF(split, top + line * start, right.width(), line * share)
+            for start, share in (_THREE if lines == 3 else _FOUR)
+        ]
+        balance, rate, detail = rows[0].adjusted(0, 0, -1.3 * symbol, 0), rows[1], rows[2]
+        further = rows[3] if lines == 4 else None
         symbol_top = balance.center().y() - symbol / 2
     else:
         line = min(middle, right.width() * 0.36)
@@ -56,6 +65,7 @@ def card_frame(width: float, height: float) -> CardFrame:
         balance = QRectF(split, top + line * 0.08, right.width(), line * 0.46)
         rate = QRectF(split, top + line * 0.54, right.width(), line * 0.38)
         detail = QRectF(area.left(), area.bottom() - foot * 0.9, area.width(), foot * 0.9)
+        further = None
         symbol_top = area.top()
     fault = QRectF(
         split, area.center().y() - area.height() * 0.15, right.width(), area.height() * 0.3
@@ -69,5 +79,6 @@ def card_frame(width: float, height: float) -> CardFrame:
         balance=balance,
         rate=rate,
         detail=detail,
+        further=further,
         fault=fault,
     )

@@ -18,6 +18,7 @@ from livemon.view.words import WIDEST_BALANCE, halves
 _ONE_LINE_SHARE: Final = 0.8
 #: A cell this much wider than tall has room for words beside the number.
 _WORDS_BESIDE: Final = 3.6
+_WIDEST_CLOCK: Final = "00:00"
 _WIDEST_FOOT: Final = "Demand ahead −10.0"
 
 
@@ -118,11 +119,11 @@ def _draw_words(scribe: Scribe, box: QRectF, model: SiteModel, look: Look, *, be
 
 
 def draw_clock(scribe: Scribe, box: QRectF, model: LaneModel, look: Look) -> None:
-    """Draw how long the bout or recovery has lasted."""
+    """Draw how long the bout or recovery has lasted, or has left of what is planned."""
     if not model.clock.elapsed:
         return
     right = Qt.AlignmentFlag.AlignRight
-    line = box.height() * 0.42
+    line = box.height() * 0.42 * min(1.0, len(_WIDEST_CLOCK) / len(model.clock.elapsed))
     middle = QRectF(box.left(), box.center().y() - line / 2, box.width(), line)
     if model.resting:
         row = box.height() * 0.26
@@ -132,6 +133,14 @@ def draw_clock(scribe: Scribe, box: QRectF, model: LaneModel, look: Look) -> Non
         model.clock.elapsed,
         middle,
         look.theme.dim,
-        align=Qt.AlignmentFlag.AlignRight,
-        widest="00:00",
+        align=right,
+        widest=_WIDEST_CLOCK,
+    )
+    counts = model.clock.planned.partition(" ")[0]  # "left" or "over"
+    row = box.height() * 0.26
+    scribe.line(
+        counts,
+        QRectF(box.left(), box.bottom() - row, box.width(), row),
+        look.theme.dim,
+        align=right,
     )

@@ -171,5 +171,5 @@ def _content(model: LaneModel, cell: str) -> object:
         pointer = None if rate.bpm is None else round(rate.bpm)
         return (rate.text, rate.tone is Tone.FRESH, rate.band, pointer)
     if cell == "clock":
-        return (model.clock.elapsed, model.resting)
+        return (model.clock, model.resting)
     return tuple((s.name, s.text, s.balance, s.rate, s.detail, s.warning) for s in model.sites)

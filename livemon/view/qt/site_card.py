@@ -12,12 +12,15 @@ from livemon.view.qt.card_frame import CardFrame, card_frame
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
 from livemon.view.qt.shapes import draw_fault, draw_marker, draw_priority, draw_tilt
+from livemon.view.refill_words import in_one_line
 from livemon.view.words import WIDEST_BALANCE
 
 _FRAME_PX: Final = 3.0
 #: The widest texts that are likely set the size, so that it keeps still.
 _WIDEST_TREND: Final = "−10.0 %/min  (−12.0 to −10.0)"
 _WIDEST_DETAIL: Final = "19 points of room, low in 14–16 min"
+_WIDEST_SHARE: Final = "refilled to 100 % of baseline after 10:00"
+_WIDEST_REFILL: Final = "100 % of baseline after 10:00, half back in 59 s"
 
 
 class SiteCard(QWidget):
@@ -57,7 +60,8 @@ class SiteCard(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         scribe = Scribe(painter, self._look.lettering)
         self._draw_ground(painter, model)
-        frame = card_frame(float(self.width()), float(self.height()))
+        lines = 3 if model.further is None else 4
+        frame = card_frame(float(self.width()), float(self.height()), lines=lines)
         self._draw_value(painter, scribe, model, frame)
         if model.tone is Tone.FRESH:
             self._draw_words(scribe, model, frame)
@@ -107,7 +111,14 @@ class SiteCard(QWidget):
         theme = self._look.theme
         scribe.line(model.balance, frame.balance, theme.ink, bold=True, widest=WIDEST_BALANCE)
         self._draw_trend(scribe, model, frame.rate)
-        scribe.line(model.detail, frame.detail, theme.dim, widest=_WIDEST_DETAIL)
+        if model.further is None:
+            scribe.line(model.detail, frame.detail, theme.dim, widest=_WIDEST_DETAIL)
+        elif frame.further is None:
+            both = in_one_line(model.detail, model.further)
+            scribe.line(both, frame.detail, theme.dim, widest=_WIDEST_REFILL)
+        else:
+            scribe.line(model.detail, frame.detail, theme.dim, widest=_WIDEST_SHARE)
+            scribe.line(model.further, frame.further, theme.dim, widest=_WIDEST_SHARE)
 
     def _draw_fault(
         self, painter: QPainter, scribe: Scribe, model: SiteModel, frame: CardFrame

@@ -79,5 +79,9 @@ class WatchBand(QWidget):
             size = height * 0.36
             draw_fault(painter, QRectF(0, (height - size) / 2, size, size), theme.dim)
             left = size * 1.5
+        if self._model.announces:  # to be read from where the work is done
+            line = QRectF(0, height * 0.14, self.width(), height * 0.72)
+            scribe.line(self._model.sentence, line, theme.ink, bold=True)
+            return
         line = QRectF(left, height * 0.24, self.width() - left, height * 0.52)
         scribe.line(self._model.sentence, line, theme.dim)

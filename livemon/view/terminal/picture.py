@@ -49,14 +49,16 @@ def watch_line(model: PaceModel) -> str:
 def status_line(model: PaceModel) -> str:
     """Return one athlete in a single line, for where lines can't be drawn over."""
     sites = [_short(site) for site in model.sites]
-    clock = f"{model.clock.title} {model.clock.elapsed}".strip()
+    clock = f"{model.clock.title} {model.clock.elapsed} {model.clock.planned}".strip()
     rate = f"HR {model.heart_rate.text}"
     return " | ".join(part for part in (model.name, clock, rate, *sites, watch_line(model)) if part)
 
 
 def _short(site: SiteModel) -> str:
-    words = f"{site.balance} {site.rate}" if site.tone is Tone.FRESH else site.detail
-    return f"{site.name} {_percent(site)} {words}"
+    if site.tone is not Tone.FRESH:
+        return f"{site.name} {_percent(site)} {site.detail}"
+    half = f", {site.further}" if site.further else ""
+    return f"{site.name} {_percent(site)} {site.balance} {site.rate}{half}"
 
 
 def _site(site: SiteModel) -> list[str]:
@@ -65,7 +67,8 @@ def _site(site: SiteModel) -> list[str]:
     if site.tone is not Tone.FRESH:
         return [f"{first}  {site.detail}"]
     trend = f"{first}  {_slant(site.tilt)} {fitted(site.balance, 13)} {site.rate} {site.interval}"
-    return [trend, " " * (_NAME + 12) + site.detail] if site.detail else [trend]
+    details = ", ".join(part for part in (site.detail, site.further) if part)
+    return [trend, " " * (_NAME + 12) + details] if details else [trend]
 
 
 def _percent(site: SiteModel) -> str:

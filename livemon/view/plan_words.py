@@ -1,0 +1,55 @@
+"""A plan in words: which step this is, and what comes next in good time."""
+
+from math import ceil
+from typing import Final
+
+from livemon.monitor.refill import emptiest_pct
+from livemon.monitor.snapshot import LaneState, PlanState
+from livemon.view.words import shortened
+
+#: Time enough to stand up and take hold of a bar; common practice, no source.
+ANNOUNCED_BEFORE_S: Final = 10.0
+#: A rest that ends by refilling has no known end; this near to it is near.
+_NEARLY_PCT: Final = 3.0
+_NOW_S: Final = 5.0
+_OVER_S: Final = 10.0
+#: The edge of the screen has room for so much; the announcement is in full.
+_EDGE: Final = 32
+
+
+def announcement(lane: LaneState) -> str:
+    """Return what is to be said now; empty most of the time."""
+    plan, t_s = lane.plan, lane.state.t_s
+    if plan is None:
+        return ""
+    since_s = t_s - plan.started_s
+    if plan.number == 0:
+        return "The plan is over" if since_s < _OVER_S else ""
+    if since_s < _NOW_S and plan.now:
+        return f"Now: {plan.now}"
+    left_s = None if plan.planned_s is None else plan.planned_s - since_s
+    if left_s is not None and left_s <= ANNOUNCED_BEFORE_S:
+        return f"In {max(ceil(left_s), 0)} s: {_following(plan)}"
+    full_pct = emptiest_pct(lane.refill)
+    if plan.refill_pct is None or full_pct is None or full_pct < plan.refill_pct - _NEARLY_PCT:
+        return ""
+    return f"Nearly refilled. Next: {_following(plan)}"
+
+
+def step_remark(plan: PlanState | None) -> tuple[str, ...]:
+    """Return the quiet words at the edge while a plan goes on."""
+    if plan is None or plan.number == 0:
+        return ()
+    following, *details = _following(plan).split(", ")
+    for detail in details:
+        if len(following) + len(detail) > _EDGE:
+            break
+        following += f", {detail}"
+    return (f"Step {plan.number} of {plan.count}, next: {shortened(following, _EDGE)}",)
+
+
+def _following(plan: PlanState) -> str:
+    if plan.following:
+        return plan.following
+    # A recording made for sharing has no words.
+    return "the plan is over" if plan.number >= plan.count else "the next step"
