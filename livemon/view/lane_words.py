@@ -9,6 +9,7 @@ from livemon.view.fault import site_fault, strap_fault
 from livemon.view.heart_rate_words import heart_rate_model
 from livemon.view.lanes_model import LaneModel, Urgency
 from livemon.view.numbers import span
+from livemon.view.plan_words import announcement
 from livemon.view.remarks import remarks
 from livemon.view.settings import ViewSettings
 from livemon.view.site_words import site_models
@@ -36,7 +37,7 @@ def lane_model(
     urgency = _urgency(priority, fault)
     quiet = remarks(lane.sensors, settings.battery_low_pct)
     name = lane.name or lane.athlete
-    shown = words or fault or (quiet[0] if quiet else "")
+    shown = words or fault or announcement(lane) or (quiet[0] if quiet else "")
     bout = lane.bout
     return LaneModel(
         athlete=lane.athlete,

@@ -57,6 +57,14 @@ def test_a_quiet_lane_may_still_name_a_low_battery() -> None:
     assert (model.urgency, model.words) == (Urgency.CALM, "Strap battery 12 %")
 
 
+def test_a_quiet_lane_has_room_for_what_the_plan_announces() -> None:
+    said = shown(scenes.soon_over())
+    louder = shown(replace(scenes.warned(), plan=scenes.soon_over().plan))
+
+    assert (said.urgency, said.words[:14]) == (Urgency.CALM, "In 8 s: recove")
+    assert "falling" in louder.words
+
+
 def test_the_head_counts_what_is_on() -> None:
     model = ClassView(ViewSettings()).model(scenes.class_of(12), ())
 

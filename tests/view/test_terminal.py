@@ -150,6 +150,17 @@ def test_without_a_terminal_a_warning_is_written_at_once() -> None:
     assert paper.text.count("DRAIN") == 1
 
 
+def test_without_a_terminal_an_announcement_is_written_once_and_at_once() -> None:
+    paper = Paper(draws=False, turns=10)
+
+    def latest() -> SessionSnapshot:
+        return scenes.session(scenes.quiet() if paper.now_s < 2 else scenes.soon_over())
+
+    run_terminal(latest, paper.stop, paper.terminal)
+
+    assert paper.text.count("In 8 s: recovery") == 1
+
+
 def test_the_end_of_the_session_ends_the_view() -> None:
     paper = Paper(draws=True, turns=1000)
     run_terminal(

@@ -58,8 +58,8 @@ def run_terminal(
         stop: asked before each drawing.
         terminal: see there.
         settings: how much of the past, and what counts as a low battery.
-        every_s: where lines can't be drawn over, how often one is written; a change of the watch
-            line is written at once.
+        every_s: where lines can't be drawn over, how often one is written; a change of a warning
+            is written at once, and so is what a plan announces.
     """
     chosen = settings or ViewSettings()
     if terminal.draws:
@@ -113,17 +113,19 @@ def _print(
     every_s: float,
 ) -> None:
     due_s = terminal.clock()
-    said: dict[str, Priority | None] = {}
+    said: dict[str, tuple[Priority | None, bool]] = {}
     snapshot: SessionSnapshot | None = None
     while not stop() and not (snapshot is not None and snapshot.ended):
         snapshot = latest()
         now_s = terminal.clock()
         for lane in () if snapshot is None else snapshot.lanes:
             model = present(lane, settings)
-            urgency = model.watch.priority
-            if now_s >= due_s or urgency is not said.get(lane.athlete):
+            watch = model.watch
+            urgency, announced = said.get(lane.athlete, (None, False))
+            new = watch.priority is not urgency or (watch.announces and not announced)
+            if now_s >= due_s or new:
                 terminal.write(terminal.encode(status_line(model)) + "\n")
-            said[lane.athlete] = urgency
+            said[lane.athlete] = watch.priority, watch.announces
         if now_s >= due_s:
             due_s = now_s + every_s
         terminal.wait(_REDRAW_S)
