@@ -14,7 +14,7 @@ from typing import Final, Protocol
 
 from livemon.app.planned import PlannedTraining
 from livemon.decode.battery import BATTERY_LEVEL
-from livemon.errors import RadioError
+from livemon.errors import RadioError, UsageError
 from livemon.events import End, Event, Gap, Head, Mark, Notification
 from livemon.link.clocks import Clocks, watch_clocks
 from livemon.link.identity import Registry
@@ -64,6 +64,7 @@ class Live:
         give_up_s: end with an error if Bluetooth can't be used at the start, or if nothing has
             come from any sensor by then; None waits for ever, as a window may.
         training: a plan to train by.
+        services: that sensors may offer which are not among `plans` yet.
     """
 
     def __init__(
@@ -82,6 +83,7 @@ class Live:
         each_tick: Callable[[Session], None] | None = None,
         give_up_s: float | None = None,
         training: PlannedTraining | None = None,
+        services: frozenset[str] = frozenset(),
     ) -> None:
         self._plans = plans
         self._radio = radio
@@ -99,12 +101,29 @@ class Live:
         self._marks: list[Mark] = []
         self._numbers = count(1)
         self._changed = False
+        self._services = services
         self._supervision: Supervision | None = None
+        self._on_step: Callable[[], None] = lambda: None
         self.latest: SessionSnapshot | None = self._session.snapshot()
 
     def statuses(self) -> tuple[LinkStatus, ...]:
         """Return how each link stands; call it in the engine's thread."""
         return () if self._supervision is None else self._supervision.statuses()
+
+    def on_step(self, step: Callable[[], None]) -> None:
+        """Have `step` called again and again while sensors are looked after."""
+        self._on_step = step
+
+    @property
+    def supervision(self) -> Supervision:
+        """All sensors; to be asked for in the engine's thread, while it runs.
+
+        Raises:
+            UsageError: it does not run.
+        """
+        if self._supervision is None:
+            raise UsageError("Bluetooth has not been started.")
+        return self._supervision
 
     @property
     def trouble(self) -> str:
@@ -163,7 +182,8 @@ class Live:
             self._host,
             now_ns=self._now_ns,
             chance=self._chance,
-            services=frozenset(c.service for p in self._plans for c in p.channels if c.service),
+            services=self._services
+            | {c.service for p in self._plans for c in p.channels if c.service},
             on_learned=self._on_learned,
         )
         self._supervision.start()
@@ -198,6 +218,7 @@ class Live:
             if self._changed or self._session.t_ns != before_ns:
                 self.latest = self._session.snapshot()
                 self._changed = False
+            self._on_step()
             if self._journal is not None and now_ns / _NS_PER_S >= journal_due_s:
                 self._journal.tick(now_s=now_ns / _NS_PER_S)
                 journal_due_s = now_ns / _NS_PER_S + _JOURNAL_S
@@ -219,7 +240,6 @@ class Live:
         if now_s < give_up_s:
             return
         reasons = " ".join(
-            f"{plan.sensor}: {status.hint or status.state.value}."
-            for plan, status in zip(self._plans, self.statuses(), strict=True)
+            f"{status.sensor}: {status.hint or status.state.value}." for status in self.statuses()
         )
         raise RadioError(f"nothing came from any sensor in {give_up_s:g} s. {reasons}")

@@ -1,0 +1,67 @@
+"""Which adapters can be chosen, what each finds in the air, and what is odd about a new one."""
+
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Final
+
+from livemon.decode.adapter import Adapter, adapter_text, parse_adapter
+from livemon.decode.check import check_adapter
+from livemon.link.plan import HEART_RATE_SERVICE
+from livemon.view.kit_facts import STRAP
+
+_STRAP_WORDS: Final = "heart-rate strap"
+
+
+class KitAdapters:
+    """The adapters by name.
+
+    Args:
+        texts: TOML texts by name.
+    """
+
+    def __init__(self, texts: Mapping[str, str]) -> None:
+        self._texts = dict(texts)
+        self._read = {name: parse_adapter(text, where=name) for name, text in texts.items()}
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The names, in the order in which they came."""
+        return tuple(self._texts)
+
+    def text(self, name: str) -> str:
+        """Return the TOML text of an adapter."""
+        return self._texts[name]
+
+    def read(self, name: str) -> Adapter:
+        """Return an adapter."""
+        return self._read[name]
+
+    def add(self, path: Path) -> tuple[str, ...]:
+        """Offer the adapter in this file; return its name and what to look at, line by line.
+
+        Raises:
+            AdapterError: it can't be used at all.
+        """
+        text = adapter_text(path)
+        adapter = parse_adapter(text, where=path.name)
+        replaced = adapter.name in self._texts
+        self._texts[adapter.name], self._read[adapter.name] = text, adapter
+        first = f"Adapter “{adapter.name}” {'is replaced' if replaced else 'can be chosen now'}."
+        findings = check_adapter(text, path.name)
+        return (first, *(findings or ("Its check found nothing odd.",)))
+
+    def kinds(self) -> dict[str, str]:
+        """Return the services that can be read, and what they stand for, in words."""
+        words = {HEART_RATE_SERVICE: _STRAP_WORDS}
+        for name, adapter in self._read.items():
+            words[adapter.connection.service] = _oximeter(name)
+        return words
+
+    def reading(self, looks_like: tuple[str, ...]) -> str | None:
+        """Return how what looks so can be read; None if that isn't plain."""
+        names = {_oximeter(name): name for name in self._texts} | {_STRAP_WORDS: STRAP}
+        return next((names[words] for words in looks_like if words in names), None)
+
+
+def _oximeter(name: str) -> str:
+    return f"oximeter ({name})"

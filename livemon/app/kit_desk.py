@@ -1,0 +1,78 @@
+"""What people ask for on the Kit page, handed to the engine's thread."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from livemon.app.kit_room import KitRoom
+from livemon.view.kit_commands import Band
+from livemon.view.kit_facts import KitFacts
+
+
+class KitDesk:
+    """Fulfils `KitCommands`; every call returns at once.
+
+    Args:
+        room: lives in the engine's thread; only `facts` and `new_id` are asked from here.
+        call: has a function run in the engine's thread.
+    """
+
+    def __init__(self, room: KitRoom, call: Callable[[Callable[[], object]], None]) -> None:
+        self._room = room
+        self._call = call
+
+    def facts(self) -> KitFacts:
+        """Return how everything stands."""
+        return self._room.facts
+
+    def look_around(self, on: bool) -> None:
+        """Scan although nothing is missing, or no longer."""
+        self._ask(lambda: self._room.look_around(on))
+
+    def list_everything(self, on: bool) -> None:
+        """List also what does not look like a sensor, or no longer."""
+        self._ask(lambda: self._room.list_everything(on))
+
+    def add_athlete(self, name: str, band: Band) -> str:
+        """Add somebody; return their id."""
+        athlete = self._room.new_id("athlete")
+        self._ask(lambda: self._room.set_athlete(athlete, name, band))
+        return athlete
+
+    def change_athlete(self, athlete: str, name: str, band: Band) -> None:
+        """Change a name or a band."""
+        self._ask(lambda: self._room.set_athlete(athlete, name, band))
+
+    def wear(self, key: str, reading: str, athlete: str, site: str) -> None:
+        """Read the device `key` from now on, worn by `athlete`."""
+        self._ask(lambda: self._room.wear(key, reading, athlete, site))
+
+    def assign(self, sensor: str, athlete: str, site: str) -> None:
+        """Give a sensor in use to `athlete`, on this muscle site."""
+        self._ask(lambda: self._room.assign(sensor, athlete, site))
+
+    def take_off(self, sensor: str) -> None:
+        """Set a sensor free."""
+        self._ask(lambda: self._room.take_off(sensor))
+
+    def retry(self, sensor: str) -> None:
+        """Try again at once."""
+        self._ask(lambda: self._room.retry(sensor))
+
+    def choose(self, sensor: str, address: str) -> None:
+        """Say that the device at `address` is `sensor`."""
+        self._ask(lambda: self._room.choose(sensor, address))
+
+    def add_adapter(self, path: str) -> None:
+        """Check an adapter file and offer it."""
+        self._ask(lambda: self._room.add_adapter(Path(path)))
+
+    def start_baseline(self, athlete: str) -> None:
+        """Begin the resting baseline."""
+        self._ask(lambda: self._room.start_baseline(athlete))
+
+    def stop_baseline(self, athlete: str) -> None:
+        """Give it up; nothing is set."""
+        self._ask(lambda: self._room.stop_baseline(athlete))
+
+    def _ask(self, wish: Callable[[], object]) -> None:
+        self._call(lambda: self._room.do(wish))

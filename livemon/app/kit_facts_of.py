@@ -1,0 +1,75 @@
+"""From what the links know to the plain facts that the Kit page shows."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Final
+
+from livemon.app.kit_adapters import KitAdapters
+from livemon.events import Sensor
+from livemon.link.identity import Registry
+from livemon.link.nearby import NearbyDevice
+from livemon.link.status import LinkState, LinkStatus
+from livemon.view.kit_facts import STRAP, Device, InUse, Standing
+
+#: Every state has its counterpart; the view knows nothing of links.
+_STANDING: Final = {state: Standing(state.value) for state in LinkState}
+
+
+@dataclass(frozen=True, slots=True)
+class Use:
+    """A sensor in use, and who wears it where."""
+
+    sensor: Sensor
+    athlete: str | None
+    sites: tuple[str, ...]
+
+
+def used(use: Use, status: LinkStatus | None) -> InUse:
+    """Return a sensor in use; without a status nothing is known of its link yet."""
+    sensor = use.sensor
+    return InUse(
+        sensor=sensor.sensor,
+        name=sensor.name,
+        reading=sensor.adapter or STRAP,
+        athlete=use.athlete,
+        sites=use.sites,
+        standing=Standing.SEARCHING if status is None else _STANDING[status.state],
+        battery_pct=None if status is None else status.battery_pct,
+        hint="" if status is None else status.hint,
+        candidates=() if status is None else tuple(
+            Device(one.address, one.name, one.address, one.rssi_dbm) for one in status.candidates
+        ),
+    )  # fmt: skip
+
+
+def nearby(
+    heard: Iterable[NearbyDevice], registry: Registry, in_use: set[str], adapters: KitAdapters
+) -> tuple[Device, ...]:
+    """Return what isn't in use: what is heard, and after it what is remembered and not heard."""
+    known = {one.sensor: one for one in registry}
+    devices = []
+    met = set(in_use)
+    for one in heard:
+        if one.sensor in in_use:
+            continue
+        remembered = known.get(one.sensor or "")
+        reading = adapters.reading(one.looks_like)
+        if remembered is not None:
+            met.add(remembered.sensor)
+            reading = _reading(remembered.adapter, adapters)
+        name = None if remembered is None else remembered.name
+        devices.append(
+            Device(one.address, one.name, one.address, one.rssi_dbm, one.looks_like, reading, name)
+        )
+    silent = [
+        Device(one.sensor, one.name, reading=_reading(one.adapter, adapters), remembered=one.name)
+        for one in registry
+        if one.sensor not in met
+    ]
+    return (*devices, *silent)
+
+
+def _reading(adapter: str | None, adapters: KitAdapters) -> str | None:
+    if adapter is None:
+        return STRAP
+    return adapter if adapter in adapters.names else None

@@ -1,0 +1,254 @@
+"""The kit of a running session: who is there, which sensor is whose, what is nearby.
+
+Lives in the engine's thread. What it changes goes into the session as events, so a recording
+decodes anywhere; what it knows comes out as one immutable `facts`.
+"""
+
+import asyncio
+from collections.abc import Callable
+from contextlib import ExitStack
+from dataclasses import replace
+from pathlib import Path
+from typing import Final
+
+from livemon.app.kit_adapters import KitAdapters
+from livemon.app.kit_baselines import KitBaselines
+from livemon.app.kit_facts_of import Use, nearby, used
+from livemon.app.live import Live
+from livemon.errors import LivemonError, UsageError
+from livemon.events import Assigned, Athlete, AthleteChanged, Head, Sensor, SensorAdded
+from livemon.link.identity import HostAddress, Remembered, address_key
+from livemon.link.plan import Plan, adapter_plan, heart_rate_plan
+from livemon.link.supervision import Supervision
+from livemon.view.kit_commands import Band
+from livemon.view.kit_facts import STRAP, KitFacts
+
+#: Often enough to look alive; the list of what is nearby is not cheap to make.
+_STEP_NS: Final = 500_000_000
+
+
+class KitRoom:
+    """Carries out what people ask for on the Kit page.
+
+    Args:
+        live: the session.
+        head: who is there at the start, and what they wear.
+        adapters: what can be chosen.
+        host: id of this computer.
+        now_ns: the session's clock.
+        new_id: makes an id of our own, for a "strap", an "oximeter" or an "athlete".
+    """
+
+    def __init__(
+        self,
+        live: Live,
+        head: Head,
+        adapters: KitAdapters,
+        *,
+        host: str,
+        now_ns: Callable[[], int],
+        new_id: Callable[[str], str],
+    ) -> None:
+        self._live = live
+        self._adapters = adapters
+        self._host = host
+        self._now_ns = now_ns
+        self.new_id = new_id
+        self._athletes = {one.athlete: one for one in head.athletes}
+        self._uses = {one.sensor: Use(one, None, ()) for one in head.sensors}
+        for given in head.assigned:
+            self._uses[given.sensor] = replace(
+                self._uses[given.sensor], athlete=given.athlete, sites=given.sites
+            )
+        self._baselines = KitBaselines(live)
+        self._leaving: dict[str, asyncio.Task[None]] = {}
+        self._scan = ExitStack()
+        self._looking = self._everything = False
+        self._outcome: tuple[str, ...] = ()
+        self._due_ns = 0
+        self.facts = KitFacts(adapters=adapters.names)
+        live.on_step(self.step)
+
+    def do(self, wish: Callable[[], object]) -> None:
+        """Carry out one wish, and keep in words what hindered it."""
+        self._outcome = ()
+        try:
+            wish()
+        except LivemonError as problem:
+            self._outcome = (str(problem),)
+        self._due_ns = 0  # shown at the next step
+
+    def step(self) -> None:
+        """Look how everything stands, a few times a second."""
+        now_ns = self._now_ns()
+        if now_ns < self._due_ns:
+            return
+        self._due_ns = now_ns + _STEP_NS
+        if self._live.latest is not None:
+            self._baselines.step(self._live.latest)
+        supervision = self._live.supervision
+        status = {one.sensor: one for one in self._live.statuses()}
+        heard = supervision.nearby(self._adapters.kinds(), everything=self._everything)
+        self.facts = KitFacts(
+            looking=self._looking,
+            everything=self._everything,
+            trouble=self._live.trouble,
+            nearby=nearby(heard, supervision.registry, set(self._uses), self._adapters),
+            in_use=tuple(used(use, status.get(name)) for name, use in self._uses.items()),
+            adapters=self._adapters.names,
+            resting=self._baselines.facts(),
+            outcome=self._outcome,
+        )
+
+    # --- the scan
+
+    def look_around(self, on: bool) -> None:
+        """Scan although nothing is missing, or no longer."""
+        if on and not self._looking:
+            self._scan.enter_context(self._live.supervision.looking_around())
+        elif not on:
+            self._scan.close()
+        self._looking = on
+
+    def list_everything(self, on: bool) -> None:
+        """List also what does not look like a sensor, or no longer."""
+        self._everything = on
+
+    # --- people
+
+    def set_athlete(self, athlete: str, name: str, band: Band) -> None:
+        """Add somebody, or change their name or band.
+
+        Raises:
+            UsageError: without a name, or with the name of somebody else.
+        """
+        if not name.strip():
+            raise UsageError("An athlete needs a name, so that nobody is mixed up.")
+        for other in self._athletes.values():
+            if other.athlete != athlete and other.name.casefold() == name.strip().casefold():
+                raise UsageError(f"There is a {other.name} already; give them a name of their own.")
+        before = self._athletes.get(athlete, Athlete(athlete, ""))
+        self._athletes[athlete] = replace(before, name=name.strip(), band_bpm=band)
+        self._live.emit(AthleteChanged(self._now_ns(), self._athletes[athlete]))
+
+    # --- sensors
+
+    def wear(self, key: str, reading: str, athlete: str, site: str) -> None:
+        """Read a device from now on, worn by `athlete`.
+
+        Raises:
+            UsageError: it is in use, or being set free, or its place is taken.
+        """
+        supervision = self._live.supervision
+        met = self._met(supervision, key, reading)
+        if met.sensor in self._uses:
+            raise UsageError(f"{met.name} is in use already; take it off first.")
+        if met.sensor in self._leaving:
+            raise UsageError(f"{met.name} is just being set free; try again in a moment.")
+        sites = self._sites(reading, site)
+        self._check_place(met.sensor, reading, athlete, sites)
+        text, plan = self._text_and_plan(met.sensor, reading)
+        sensor = Sensor(met.sensor, met.name, met.adapter)
+        supervision.remember(met)
+        self._live.emit(SensorAdded(self._now_ns(), sensor, text))
+        self._uses[met.sensor] = Use(sensor, None, ())
+        self._give(met.sensor, athlete, sites)
+        supervision.keep(plan)
+
+    def assign(self, sensor: str, athlete: str, site: str) -> None:
+        """Give a sensor in use to `athlete`, on this muscle site, from now on.
+
+        Raises:
+            UsageError: the place is taken.
+        """
+        reading = self._uses[sensor].sensor.adapter or STRAP
+        sites = self._sites(reading, site)
+        self._check_place(sensor, reading, athlete, sites)
+        self._give(sensor, athlete, sites)
+
+    def take_off(self, sensor: str) -> None:
+        """Set a sensor free; it stays remembered."""
+        if self._uses.pop(sensor, None) is None:
+            return
+        self._live.emit(Assigned(self._now_ns(), sensor, None))
+        leaving = asyncio.create_task(self._live.supervision.release(sensor), name=f"free {sensor}")
+        self._leaving[sensor] = leaving
+        leaving.add_done_callback(lambda _: self._leaving.pop(sensor))
+
+    def retry(self, sensor: str) -> None:
+        """Try again at once."""
+        if sensor in self._uses:
+            self._live.supervision.retry(sensor)
+
+    def choose(self, sensor: str, address: str) -> None:
+        """Take a person's word that the device at `address` is `sensor`."""
+        self._live.supervision.choose(sensor, address)
+
+    def add_adapter(self, path: Path) -> None:
+        """Check an adapter file and offer it.
+
+        Raises:
+            AdapterError: it can't be used.
+        """
+        self._outcome = self._adapters.add(path)
+
+    # --- rest
+
+    def start_baseline(self, athlete: str) -> None:
+        """Begin the resting baseline of an athlete.
+
+        Raises:
+            UsageError: they wear no oximeter.
+        """
+        if self._live.latest is not None:
+            self._baselines.start(athlete, self._live.latest)
+
+    def stop_baseline(self, athlete: str) -> None:
+        """Give it up."""
+        self._baselines.stop(athlete)
+
+    def _met(self, supervision: Supervision, key: str, reading: str) -> Remembered:
+        """Return what is known of the device, or what is to be known of a new one."""
+        adapter = reading or None
+        for known in supervision.registry:
+            if known.sensor == key or address_key(key) in known.addresses_on(self._host):
+                return replace(known, adapter=adapter)
+        names = {one.address: one.name for one in self.facts.nearby}
+        if key not in names:
+            raise UsageError("It is no longer there; wait until it is heard again.")
+        sensor = self.new_id("strap" if reading == STRAP else "oximeter")
+        name = names[key]
+        return Remembered(sensor, name or sensor, name, adapter, (HostAddress(self._host, key),))
+
+    def _sites(self, reading: str, site: str) -> tuple[str, ...]:
+        if reading == STRAP:
+            return ()
+        if not site.strip():
+            raise UsageError("Say on which muscle the oximeter sits, as in “left thigh”.")
+        channels = self._adapters.read(reading).channels
+        if len(channels) == 1:
+            return (site.strip(),)
+        return tuple(f"{site.strip()}, {channel}" for channel in channels)
+
+    def _check_place(self, sensor: str, reading: str, athlete: str, sites: tuple[str, ...]) -> None:
+        """Refuse two sensors in one place: their values would be mixed."""
+        if athlete not in self._athletes:
+            raise UsageError("Choose who wears it, or type a name to add somebody.")
+        name = self._athletes[athlete].name
+        for other in self._uses.values():
+            if other.sensor.sensor == sensor or other.athlete != athlete:
+                continue
+            if reading == STRAP and other.sensor.adapter is None:
+                raise UsageError(f"{name} wears {other.sensor.name} already; take it off first.")
+            for site in set(sites) & set(other.sites):
+                raise UsageError(f"{other.sensor.name} sits on {name}'s {site} already.")
+
+    def _text_and_plan(self, sensor: str, reading: str) -> tuple[str | None, Plan]:
+        if reading == STRAP:
+            return None, heart_rate_plan(sensor)
+        connection = self._adapters.read(reading).connection
+        return self._adapters.text(reading), adapter_plan(sensor, connection)
+
+    def _give(self, sensor: str, athlete: str, sites: tuple[str, ...]) -> None:
+        self._uses[sensor] = replace(self._uses[sensor], athlete=athlete, sites=sites)
+        self._live.emit(Assigned(self._now_ns(), sensor, athlete, sites))

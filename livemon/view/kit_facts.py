@@ -1,0 +1,99 @@
+"""What the program tells the Kit page: plain facts, immutable, no words yet.
+
+The view knows no Bluetooth; whoever does fills these in.
+"""
+
+from dataclasses import dataclass
+from enum import Enum
+
+from livemon.estimate.resting import RestingState
+
+#: The reading of a sensor that speaks the Heart Rate Profile; others are names of adapters.
+STRAP = ""
+
+
+class Standing(Enum):
+    """Where a link stands."""
+
+    SEARCHING = "searching"
+    ASKING = "asking"
+    OPENING = "opening"
+    OPEN = "open"
+    LIVE = "live"
+    SILENT = "silent"
+    WAITING = "waiting"
+    REFUSED = "refused"
+    STOPPED = "stopped"
+
+
+@dataclass(frozen=True, slots=True)
+class Device:
+    """Something that can be heard, or that is remembered and can't.
+
+    Attributes:
+        key: by which commands name it.
+        address: what the computer calls it; empty where it isn't heard.
+        looks_like: what it says that it is.
+        reading: how it can be read, if that is known: STRAP or an adapter's name.
+        remembered: what we call it, if we have met it.
+    """
+
+    key: str
+    name: str | None
+    address: str = ""
+    rssi_dbm: int | None = None
+    looks_like: tuple[str, ...] = ()
+    reading: str | None = None
+    remembered: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class InUse:
+    """A sensor that is looked after.
+
+    Attributes:
+        reading: STRAP or an adapter's name.
+        hint: what is wrong with its link and what to do; empty when nothing is.
+        candidates: while ASKING, what may be meant.
+    """
+
+    sensor: str
+    name: str
+    reading: str
+    athlete: str | None
+    sites: tuple[str, ...]
+    standing: Standing
+    battery_pct: int | None = None
+    hint: str = ""
+    candidates: tuple[Device, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Resting:
+    """The resting baseline of one athlete, while it is taken or as it was found."""
+
+    athlete: str
+    running: bool
+    sites: tuple[tuple[str, RestingState], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class KitFacts:
+    """Everything at one moment.
+
+    Attributes:
+        looking: a scan is wanted although nothing is missing.
+        everything: also what does not look like a sensor is listed.
+        trouble: why Bluetooth can't be used; empty if it can.
+        adapters: names of the adapters that can be chosen.
+        outcome: what the last wish led to, line by line.
+    """
+
+    looking: bool = False
+    everything: bool = False
+    trouble: str = ""
+    nearby: tuple[Device, ...] = ()
+    in_use: tuple[InUse, ...] = ()
+    adapters: tuple[str, ...] = ()
+    resting: tuple[Resting, ...] = ()
+    outcome: tuple[str, ...] = ()

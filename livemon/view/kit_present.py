@@ -1,0 +1,54 @@
+"""From facts and a snapshot to the Kit page's model. Pure."""
+
+from livemon.monitor.snapshot import LaneState, SessionSnapshot
+from livemon.view.kit_baseline_words import baseline_model
+from livemon.view.kit_facts import KitFacts
+from livemon.view.kit_model import AthleteModel, KitModel, WornModel
+from livemon.view.kit_signal_words import nearby_models
+from livemon.view.kit_worn_words import worn_model
+from livemon.view.model import Tone
+from livemon.view.settings import ViewSettings
+
+_LISTENING = "Listening. Give it 10 to 20 s: sensors speak up every second or two."
+_NOT_LISTENING = "Not listening. Switch “Look around” on to see what is nearby."
+
+
+def present_kit(
+    facts: KitFacts, snapshot: SessionSnapshot | None, settings: ViewSettings
+) -> KitModel:
+    """Word everything."""
+    lanes = {} if snapshot is None else {lane.athlete: lane for lane in snapshot.lanes}
+    order = {athlete: place for place, athlete in enumerate(lanes)}
+    worn = tuple(
+        worn_model(used, lanes.get(used.athlete or ""), battery_low_pct=settings.battery_low_pct)
+        for used in sorted(facts.in_use, key=lambda used: order.get(used.athlete or "", len(order)))
+    )
+    return KitModel(
+        summary=_summary(worn),
+        trouble=facts.trouble,
+        looking=facts.looking,
+        everything=facts.everything,
+        searching=_LISTENING if facts.looking else _NOT_LISTENING,
+        nearby=nearby_models(facts.nearby),
+        worn=worn,
+        athletes=tuple(_athlete(lane) for lane in lanes.values()),
+        adapters=facts.adapters,
+        baselines=tuple(baseline_model(one) for one in facts.resting),
+        outcome=facts.outcome,
+    )
+
+
+def _summary(worn: tuple[WornModel, ...]) -> str:
+    if not worn:
+        return "No sensor in use yet"
+    live = sum(one.tone is Tone.FRESH for one in worn)
+    needing = sum(one.needs for one in worn)
+    words = f"{live} of {len(worn)} {'sensor gives' if len(worn) == 1 else 'sensors give'} data"
+    if not needing:
+        return words
+    return f"{words} · {needing} {'needs' if needing == 1 else 'need'} you"
+
+
+def _athlete(lane: LaneState) -> AthleteModel:
+    band = "" if lane.band_bpm is None else f"{lane.band_bpm[0]}–{lane.band_bpm[1]}"
+    return AthleteModel(lane.athlete, lane.name or lane.athlete, band)

@@ -1,0 +1,97 @@
+"""A sensor in use, in words: its value, how its link stands, and what somebody has to do."""
+
+from typing import Final
+
+from livemon.monitor.snapshot import HeartRateState, LaneState, SiteState, Trust
+from livemon.view.fault import site_fault, strap_fault
+from livemon.view.kit_facts import STRAP, InUse, Standing
+from livemon.view.kit_model import WornModel
+from livemon.view.kit_signal_words import choice_models
+from livemon.view.model import Tone
+from livemon.view.numbers import DASH, whole
+from livemon.view.words import TONE
+
+_LINK: Final = {
+    Standing.SEARCHING: "looking for it",
+    Standing.ASKING: "which one is it?",
+    Standing.OPENING: "linking",
+    Standing.OPEN: "linked, no data yet",
+    Standing.LIVE: "live",
+    Standing.SILENT: "linked, silent",
+    Standing.WAITING: "trying again soon",
+    Standing.REFUSED: "refused",
+    Standing.STOPPED: "stopped",
+}
+#: In these nothing happens until a person acts, or something is wrong for sure.
+_NEEDS: Final = {Standing.ASKING, Standing.SILENT, Standing.REFUSED}
+_CAN_RETRY: Final = {Standing.SEARCHING, Standing.WAITING, Standing.REFUSED, Standing.SILENT}
+
+_STRAP_OFF: Final = "No skin contact: wet the electrodes and snug the strap below the chest."
+_SITE_OFF: Final = (
+    "No skin contact: seat it on the belly of the muscle, snug but not tight, and cover it."
+)
+_JUMPED: Final = "The reading jumped as no muscle does: see whether it slipped or lets light in."
+_LOW: Final = "The battery is low: charge it or change the cell before the session."
+
+
+def worn_model(used: InUse, lane: LaneState | None, *, battery_low_pct: int) -> WornModel:
+    """Word one sensor; `lane` is its athlete's."""
+    value, tone, felt, wrong = _reading(used, lane)
+    low = used.battery_pct is not None and used.battery_pct <= battery_low_pct
+    battery = "" if used.battery_pct is None else f"battery {used.battery_pct} %"
+    state = [_LINK[used.standing], felt, battery]
+    live = used.standing is Standing.LIVE
+    hints = [used.hint, wrong if live else "", _LOW if low else ""]
+    said = " ".join(hint for hint in hints if hint)
+    return WornModel(
+        sensor=used.sensor,
+        athlete=used.athlete,
+        who=_name(lane),
+        site=" · ".join(used.sites) or "heart rate",
+        name=used.name,
+        reading=used.reading,
+        value=value,
+        tone=tone if live else (Tone.ABSENT if value == DASH else Tone.OLD),
+        state=" · ".join(part for part in state if part),
+        needs=bool(said) or used.standing in _NEEDS,
+        hint=said,
+        choices=choice_models(used.candidates),
+        can_retry=used.standing in _CAN_RETRY,
+    )
+
+
+def _name(lane: LaneState | None) -> str:
+    return "Nobody" if lane is None else lane.name or lane.athlete
+
+
+def _reading(used: InUse, lane: LaneState | None) -> tuple[str, Tone, str, str]:
+    """Return value, tone, contact in words, and what to do about the contact."""
+    if lane is None:
+        return DASH, Tone.ABSENT, "", ""
+    if used.reading == STRAP:
+        return _of_strap(lane.state.heart_rate)
+    sites = [site for site in lane.state.sites if site.site in used.sites]
+    if not sites:
+        return DASH, Tone.ABSENT, "", ""
+    return _of_sites(sites)
+
+
+def _of_strap(heart: HeartRateState) -> tuple[str, Tone, str, str]:
+    if heart.trust is Trust.NO_CONTACT:
+        return DASH, Tone.FAULT, "no skin contact", _STRAP_OFF
+    if heart.trust is Trust.ABSENT or heart.bpm is None:
+        return DASH, Tone.ABSENT, "", ""
+    felt = "on skin" if heart.contact else ""
+    return f"{whole(heart.bpm)} bpm", TONE[heart.trust], strap_fault(heart) or felt, ""
+
+
+def _of_sites(sites: list[SiteState]) -> tuple[str, Tone, str, str]:
+    """Several probes on one cable are worded by the one that is worst off."""
+    worst = max(sites, key=lambda site: list(Trust).index(site.trust))
+    shown = [
+        whole(one.smo2_pct if one.trust in {Trust.GOOD, Trust.STALE} else None) for one in sites
+    ]
+    value = DASH if all(one == DASH for one in shown) else f"{' · '.join(shown)} %"
+    wrong = {Trust.NO_CONTACT: _SITE_OFF, Trust.SUSPECT: _JUMPED}.get(worst.trust, "")
+    felt = "" if worst.trust is Trust.ABSENT else site_fault(worst)
+    return value, TONE[worst.trust], felt, wrong
