@@ -18,6 +18,8 @@ _BEFORE_S: Final = 30.0
 _LAG_S: Final = 1.0
 #: SmO2 readings scatter by a point or two.
 _NOW_S: Final = 2.0
+#: One a second: what the half-recovery time is made of, and more.
+_MOST_POINTS: Final = 400
 
 
 class RefillWatch:
@@ -116,8 +118,9 @@ def _points(trail: Trail, from_s: float) -> list[Point]:
     """Return the trail since `from_s`, each second's mean at its middle."""
     t_ns, values = trail.read()
     first = int(t_ns.searchsorted(round(from_s * _NS_PER_S)))
+    last = first + _MOST_POINTS
     return [
         (t / _NS_PER_S - 0.5, pct)
-        for t, pct in zip(t_ns[first:].tolist(), values[first:].tolist(), strict=True)
+        for t, pct in zip(t_ns[first:last].tolist(), values[first:last].tolist(), strict=True)
         if pct == pct  # NaN marks a break in the line
     ]

@@ -90,7 +90,7 @@ def marks(path: Path) -> list[tuple[float, str]]:
     """Return when and what was marked, beside the plan's own marks."""
     found = [event for event in open_recording(path).events() if isinstance(event, Mark)]
     return [
-        (round((m.t_ns if m.at_ns is None else m.at_ns) / 1e9, 1), m.kind)
+        (round((m.t_ns if m.at_ns is None else m.at_ns) / 1e9, 2), m.kind)
         for m in found
         if m.kind != "plan"
     ]
@@ -100,14 +100,14 @@ def test_a_plan_marks_its_bouts_and_ends_the_rest_when_the_muscles_are_full(
     tmp_path: Path,
 ) -> None:
     path = tmp_path / "session.jsonl"
-    lanes, lines = trained(path, ROWING, 400.0, (0.5, begin), (390.0, end))
+    lanes, lines = trained(path, ROWING, 400.0, (0.52, begin), (390.0, end))
 
     made = marks(path)
     assert made[:4] == [
-        (0.5, "warm_up_start"),
-        (60.5, "bout_start"),
-        (60.5, "load"),
-        (300.5, "recovery_start"),
+        (0.52, "warm_up_start"),
+        (60.52, "bout_start"),
+        (60.52, "load"),
+        (300.52, "recovery_start"),
     ]
     refilled_s, kind = made[4]
     assert kind == "bout_start"
@@ -162,6 +162,16 @@ def test_the_key_for_bouts_moves_the_plan_on(tmp_path: Path) -> None:
         (20.0, "recovery_end"),
         (25.0, "bout_start"),
     ]
+
+
+def test_a_plan_can_be_broken_off(tmp_path: Path) -> None:
+    path = tmp_path / "session.jsonl"
+    steps = ((5.0, begin), (9.0, lambda live: live.mark(None, "plan", ())))
+    lanes, _ = trained(path, ROWING, 12.0, *steps)
+
+    assert marks(path) == [(5.0, "warm_up_start"), (9.0, "warm_up_end")]
+    assert lanes[-1].plan is not None
+    assert lanes[-1].plan.number == 0
 
 
 def test_in_a_class_a_mark_for_one_leaves_the_plan_alone(tmp_path: Path) -> None:

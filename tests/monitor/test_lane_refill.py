@@ -84,16 +84,21 @@ def test_nothing_is_told_outside_of_a_recovery_from_work() -> None:
     assert refill(run(REST, until_s=REST_S + 20)) == ()
     ended = mark(REST_S + 40, "recovery_end")
     assert refill(run(WORK, REST, ended, until_s=REST_S + 50)) == ()
+    again = mark(REST_S + 40, "warm_up_start")
+    assert refill(run(WORK, REST, again, until_s=REST_S + 50)) == ()
 
 
-def test_what_was_marked_late_or_taken_back_counts_as_if_it_had_been_so() -> None:
-    in_time = refill(run(BASELINE, WORK, REST, until_s=REST_S + 60))
+@pytest.mark.parametrize("first", [(BASELINE,), ()], ids=["baseline", "none"])
+def test_what_was_marked_late_or_taken_back_counts_as_if_it_had_been_so(
+    first: tuple[Mark, ...],
+) -> None:
+    in_time = refill(run(*first, WORK, REST, until_s=REST_S + 60))
     late_work = mark(REST_S + 10, "bout_start", at_s=WORK_S)
     late_rest = mark(REST_S + 30, "recovery_start", at_s=REST_S)
-    late = refill(run(BASELINE, late_work, late_rest, until_s=REST_S + 60))
+    late = refill(run(*first, late_work, late_rest, until_s=REST_S + 60))
     slip = mark(REST_S + 5, "bout_start")
     back = withdrawal(slip, mark="w", t_ns=round((REST_S + 8) * 1e9))
-    undone = refill(run(BASELINE, WORK, REST, slip, back, until_s=REST_S + 60))
+    undone = refill(run(*first, WORK, REST, slip, back, until_s=REST_S + 60))
 
     assert late == in_time
     assert undone == in_time
@@ -119,6 +124,13 @@ def test_a_silent_muscle_has_no_share_and_an_unseen_one_is_left_out() -> None:
 
     assert one.share_pct is None
     assert one.half_s == pytest.approx(20 * log(2), abs=0.5)  # what was seen stays known
+
+
+def test_without_skin_contact_the_share_is_gone_at_once() -> None:
+    lane = run(WORK, REST, until_s=REST_S + 40)
+    lane.feed(OxygenationSample(REST_S + 40.2, "left thigh", None, None, contact=False))
+
+    assert refill(lane)[0].share_pct is None
 
 
 def test_the_emptiest_muscle_decides() -> None:
