@@ -6,6 +6,7 @@ QT_QPA_PLATFORM=offscreen python docs/pictures/draw.py
 import os
 from collections.abc import Callable
 from dataclasses import replace
+from itertools import count
 from pathlib import Path
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
@@ -14,6 +15,10 @@ from PySide6.QtGui import QImage  # noqa: TID251 - draws the window itself
 from PySide6.QtWidgets import QApplication  # noqa: TID251 - the same
 
 from livemon.estimate.balance import Balance
+from livemon.events import Mark
+from livemon.monitor.mark_fields import MarkKind
+from livemon.monitor.plan import Plan, Step, StepKind
+from livemon.monitor.plan_runner import PlanRunner
 from livemon.monitor.session import Session
 from livemon.monitor.snapshot import LaneState, SessionSnapshot, Trust
 from livemon.record.reader import open_recording
@@ -89,6 +94,26 @@ LANES: tuple[tuple[str, Sign], ...] = (
 )
 
 
+#: What the invented muscles have at rest, in %.
+RESTING = (("left thigh", 68.0), ("right forearm", 72.0))
+
+#: The work of the recording.
+PLAN = Plan(
+    "Kinds of work",
+    "",
+    (
+        Step(StepKind.WARM_UP, duration_s=60),
+        Step(StepKind.BOUT, "rowing", 240),
+        Step(StepKind.RECOVERY, duration_s=100),
+        Step(StepKind.BOUT, "step-ups", 240),
+        Step(StepKind.RECOVERY, duration_s=100),
+        Step(StepKind.BOUT, "sled push", 240),
+        Step(StepKind.RECOVERY, refill_pct=95, limit_s=300),
+        Step(StepKind.BOUT, "heavier sled", 240),
+    ),
+)
+
+
 def moment(recording: str, sign: Sign) -> SessionSnapshot:
     """Return the session as it was when `sign` was first seen; looked for once a second."""
     played = open_recording(RECORDINGS / f"{recording}.jsonl")
@@ -102,6 +127,28 @@ def moment(recording: str, sign: Sign) -> SessionSnapshot:
                 return snapshot
         session.feed(event)
     raise SystemExit(f"{recording}: that moment never comes")
+
+
+def by_plan(sign: Sign) -> SessionSnapshot:
+    """Return the session as it would have been if a plan had marked it, when `sign` is seen."""
+    played = open_recording(RECORDINGS / "over-the-line.jsonl")
+    session, runner = Session(played.head), PlanRunner(PLAN, 0.0)
+    due_ns, numbers = 0, count(1)
+    for site, rest_pct in RESTING:
+        details = (("site", site), ("smo2_pct", rest_pct))
+        session.feed(Mark(0, f"p{next(numbers)}", None, MarkKind.BASELINE_RESULT, details))
+    for event in played.events():
+        if event.t_ns >= due_ns:
+            due_ns = event.t_ns + NS_PER_S
+            for mark in runner.step(event.t_ns / NS_PER_S, None):
+                name = f"p{next(numbers)}"
+                session.feed(Mark(event.t_ns, name, None, mark.kind, mark.details))
+            snapshot = session.snapshot()
+            if sign(snapshot.lanes[0]):
+                return snapshot
+        if not isinstance(event, Mark):
+            session.feed(event)
+    raise SystemExit("the plan: that moment never comes")
 
 
 def gathered() -> SessionSnapshot:
@@ -136,6 +183,8 @@ def main() -> None:
     draw("pace-dark", moment("over-the-line", warned), ThemeChoice.DARK)
     draw("pace-light", moment("in-balance", refilling), ThemeChoice.LIGHT)
     draw("pace-stale", moment("trouble", silent), ThemeChoice.DARK)
+    draw("plan-soon-light", by_plan(after(972)), ThemeChoice.LIGHT)
+    draw("plan-rest-dark", by_plan(after(998)), ThemeChoice.DARK)
     draw("lanes-dark", gathered(), ThemeChoice.DARK, (1100, 620))
     application.quit()
 

@@ -1,8 +1,9 @@
 """How far each muscle has refilled in the recovery that goes on.
 
-Measured against the baseline that was taken; without one, against the highest level a muscle held
-before any warm-up or bout so far. (Not only the last bout: where each rest is cut short, one would
-be measured against the one before it, and a muscle that sinks from bout to bout would look full.)
+Measured against the baseline that was taken; without one, against the start level: what a muscle
+held before the first warm-up or bout for which that is known. (Before the last bout would not do:
+where each rest is cut short, a muscle that sinks from bout to bout would always look full. Nor
+would the highest: after work muscles overshoot, so it might never be reached again.)
 """
 
 from typing import Final
@@ -57,7 +58,7 @@ class RefillWatch:
     ) -> RefillState:
         rest_pct = site.baseline_pct
         if rest_pct is None:
-            rest_pct = self._highest_before(site.site, bouts)
+            rest_pct = self._start_level(site.site, bouts)
         level_pct = _level_now(site) if site.trust is Trust.GOOD else None
         share_pct = 100 * level_pct / rest_pct if level_pct is not None and rest_pct else None
         return RefillState(
@@ -68,9 +69,9 @@ class RefillWatch:
             half_s=self._half_s(site, work_end_ns, rest_pct),
         )
 
-    def _highest_before(self, site: str, bouts: tuple[Bout, ...]) -> float | None:
-        levels = [self._levels.get((site, bout.start_ns)) for bout in bouts]
-        return max((level for level in levels if level is not None), default=None)
+    def _start_level(self, site: str, bouts: tuple[Bout, ...]) -> float | None:
+        levels = (self._levels.get((site, bout.start_ns)) for bout in bouts)
+        return next((level for level in levels if level is not None), None)
 
     def _half_s(self, site: SiteState, work_end_ns: int, rest_pct: float | None) -> float | None:
         """Return the half-recovery time, worked out once for each new second of the trail."""

@@ -100,7 +100,7 @@ class RefillState:
 
     Attributes:
         share_pct: SmO2 now in % of baseline; can pass 100, as muscles overshoot.
-        of_baseline: False where none was taken: the share is of the level before the work.
+        of_baseline: False where none was taken: the share is of the level before the first work.
         after_s: since the work ended.
         half_s: the half-recovery time, as soon as it is known.
     """

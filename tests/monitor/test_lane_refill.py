@@ -1,6 +1,6 @@
 """Refilling in the snapshot: against the baseline, from the session's own samples and marks."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from math import exp, log
 
 import pytest
@@ -29,7 +29,12 @@ def mark(t_s: float, kind: str, *, at_s: float | None = None, **details: MarkVal
     return Mark(round(t_s * 1e9), f"{kind}{t_s}", None, kind, tuple(details.items()), at_ns)
 
 
-def run(*marks: Mark, until_s: float, sites: tuple[str, ...] = ("left thigh",)) -> Lane:
+def run(
+    *marks: Mark,
+    until_s: float,
+    sites: tuple[str, ...] = ("left thigh",),
+    shape: Callable[[float], float] = smo2,
+) -> Lane:
     """Feed two samples a second and the marks in their time."""
     lane = Lane(Athlete("a1", "Lane 1"))
     due: Iterator[Mark] = iter(sorted(marks, key=lambda one: one.t_ns))
@@ -41,7 +46,7 @@ def run(*marks: Mark, until_s: float, sites: tuple[str, ...] = ("left thigh",)) 
             lane.mark(following)
             following = next(due, None)
         for site in sites:
-            lane.feed(OxygenationSample(t_s, site, smo2(t_s), None))
+            lane.feed(OxygenationSample(t_s, site, shape(t_s), None))
     return lane
 
 
@@ -77,6 +82,17 @@ def test_a_rest_cut_short_does_not_lower_the_level_that_counts() -> None:
     (one,) = refill(run(WORK, REST, again, rest, until_s=REST_S + 80))
 
     assert one.share_pct == pytest.approx(100 * smo2(REST_S + 78) / 70, abs=0.5)
+
+
+def test_nor_does_an_overshoot_raise_it() -> None:
+    """The muscle begins at 60 and is at 70 before the second bout."""
+    first = mark(50, "bout_start")
+
+    def begun_at_60(t_s: float) -> float:
+        return 60.0 if t_s < 55 else smo2(t_s)
+
+    lane = run(first, WORK, REST, until_s=REST_S + 48, shape=begun_at_60)
+    assert refill(lane)[0].share_pct == pytest.approx(100 * smo2(REST_S + 46) / 60, abs=0.5)
 
 
 def test_nothing_is_told_outside_of_a_recovery_from_work() -> None:
