@@ -1,9 +1,15 @@
 """The resting baseline in words: how long it takes, whether it is steady, what it found."""
 
+from typing import Final
+
 from livemon.estimate.resting import LEAST_S, MOST_S, Rest, RestingState
 from livemon.view.kit_facts import Resting
 from livemon.view.kit_model import BaselineModel
 from livemon.view.numbers import clock, rate, whole
+
+#: Of whom: all who wear an oximeter.
+EVERYBODY: Final = "everybody"
+_STABLE: Final = "stable"
 
 
 def baseline_model(resting: Resting) -> BaselineModel:
@@ -37,7 +43,7 @@ def _verdict(state: RestingState) -> str:
         case Rest.WAITING:
             return "resting"
         case Rest.STABLE:
-            return "stable"
+            return _STABLE
         case Rest.SPARSE:
             return "too few readings, see how it sits"
         case Rest.UNSTEADY:
@@ -46,3 +52,13 @@ def _verdict(state: RestingState) -> str:
             drift = state.drift_pct_per_min or 0.0
             way = "rising" if drift > 0 else "falling"
             return f"still {way} by {rate(drift)} %/min, keep still"
+
+
+def everybody_words(baselines: tuple[BaselineModel, ...]) -> str:
+    """Say how the baselines of a class stand, in one line or two."""
+    running = sum(one.running for one in baselines)
+    if running:
+        return f"Resting: {running} of {len(baselines)}; the others are taken."
+    doubtful = sum(any(words != _STABLE for _, _, words in one.rows) for one in baselines)
+    words = f"{len(baselines)} taken."
+    return words if not doubtful else f"{words} Look at {doubtful} that were not stable."

@@ -7,10 +7,12 @@ from typing import Final
 from livemon.view.kit_facts import Device
 from livemon.view.kit_model import ChoiceModel, NearbyModel
 from livemon.view.numbers import whole
+from livemon.view.words import shortened
 
 #: Common practice, no source: at −60 dBm a sensor lies within a few metres, below −85 dBm packets
 #: begin to be lost.
 _STRENGTHS: Final = ((-60, "strong"), (-75, "good"), (-85, "weak"))
+_LONGEST: Final = 22  #: of a name in the list
 _TAIL: Final = 5  #: of an address: enough to tell two apart, and readable on a label
 
 
@@ -40,7 +42,7 @@ def choice_models(devices: tuple[Device, ...]) -> tuple[ChoiceModel, ...]:
 
 
 def _nearby(device: Device, shared: bool) -> NearbyModel:
-    name = device.name or "without a name"
+    name = shortened(device.name or "without a name", _LONGEST)
     if device.address and (shared or device.name is None):
         name = f"{name}  …{device.address[-_TAIL:]}"
     heard = strength_words(device.rssi_dbm) or ("already linked" if device.address else "not heard")

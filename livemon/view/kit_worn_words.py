@@ -39,8 +39,8 @@ def worn_model(used: InUse, lane: LaneState | None, *, battery_low_pct: int) -> 
     value, tone, felt, wrong = _reading(used, lane)
     low = used.battery_pct is not None and used.battery_pct <= battery_low_pct
     battery = "" if used.battery_pct is None else f"battery {used.battery_pct} %"
-    state = [_LINK[used.standing], felt, battery]
     live = used.standing is Standing.LIVE
+    state = [_LINK[used.standing], felt if live else "", battery]
     hints = [used.hint, wrong if live else "", _LOW if low else ""]
     said = " ".join(hint for hint in hints if hint)
     return WornModel(

@@ -107,7 +107,7 @@ async def found(desk: KitDesk, wanted: int) -> KitFacts:
     """Look around until so many sensors are heard."""
     desk.look_around(True)
     async with asyncio.timeout(20):
-        while len(desk.facts().nearby) < wanted:
+        while len(desk.facts().nearby) < wanted:  # noqa: ASYNC110 - the page polls too
             await asyncio.sleep(0.5)
     return desk.facts()
 
