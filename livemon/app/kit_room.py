@@ -65,6 +65,7 @@ class KitRoom:
         self._scan = ExitStack()
         self._looking = self._everything = False
         self._outcome: tuple[str, ...] = ()
+        self._wishes = 0
         self._due_ns = 0
         self.facts = KitFacts(adapters=adapters.names)
         live.on_step(self.step)
@@ -72,6 +73,7 @@ class KitRoom:
     def do(self, wish: Callable[[], object]) -> None:
         """Carry out one wish, and keep in words what hindered it."""
         self._outcome = ()
+        self._wishes += 1
         try:
             wish()
         except LivemonError as problem:
@@ -98,6 +100,7 @@ class KitRoom:
             adapters=self._adapters.names,
             resting=self._baselines.facts(),
             outcome=self._outcome,
+            wishes=self._wishes,
         )
 
     # --- the scan

@@ -2,8 +2,10 @@
 
 The newest minute is looked at (a stable baseline of at least one minute is asked for by the
 occlusion protocol JoVE 66511). The level is the median, the drift the median of all slopes between
-two points (Theil 1950; Sen 1968, J Am Stat Assoc 63:1379), the spread the median absolute deviation
-from that line, scaled as for a normal distribution (1.4826): a cough or a jolt moves none of them.
+two points (Theil 1950; Sen 1968, J Am Stat Assoc 63:1379), the spread the range of the middle eight
+tenths around that line, scaled to the standard deviation of a normal distribution. A cough or a
+jolt moves none of them; a reading that flips between two levels is seen, which a median deviation
+would miss.
 """
 
 from dataclasses import dataclass
@@ -24,7 +26,8 @@ _FEWEST: Final = 0.5
 _DRIFT_PCT_PER_MIN: Final = 2.0
 #: Common practice, no source: about twice what a well-seated oximeter scatters at rest.
 _SPREAD_PCT: Final = 3.0
-_NORMAL: Final = 1.4826
+_TAIL: Final = 10  #: one in so many is left out at either end
+_NORMAL: Final = 2.5631  #: from the 10th to the 90th percentile there are so many deviations
 _S_PER_MIN: Final = 60.0
 
 
@@ -93,9 +96,9 @@ class RestingLevel:
 
 def _drift_and_spread(points: list[tuple[int, float]]) -> tuple[float, float]:
     per_bin = median((y - x) / (b - a) for (a, x), (b, y) in combinations(points, 2))
-    rests = [value - per_bin * at for at, value in points]
-    middle = median(rests)
-    spread = _NORMAL * median(abs(rest - middle) for rest in rests)
+    rests = sorted(value - per_bin * at for at, value in points)
+    left_out = len(rests) // _TAIL
+    spread = (rests[-1 - left_out] - rests[left_out]) / _NORMAL
     return per_bin * _S_PER_MIN / _BIN_S, spread
 
 

@@ -87,6 +87,7 @@ class KitFacts:
         trouble: why Bluetooth can't be used; empty if it can.
         adapters: names of the adapters that can be chosen.
         outcome: what the last wish led to, line by line.
+        wishes: how many there were, so that the same words again are seen as new.
     """
 
     looking: bool = False
@@ -97,3 +98,4 @@ class KitFacts:
     adapters: tuple[str, ...] = ()
     resting: tuple[Resting, ...] = ()
     outcome: tuple[str, ...] = ()
+    wishes: int = 0

@@ -79,3 +79,4 @@ class KitModel:
     adapters: tuple[str, ...]
     baselines: tuple[BaselineModel, ...]
     outcome: tuple[str, ...]
+    wishes: int  #: how many there were: the outcome is news when this has grown

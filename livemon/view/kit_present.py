@@ -35,6 +35,7 @@ def present_kit(
         adapters=facts.adapters,
         baselines=tuple(baseline_model(one) for one in facts.resting),
         outcome=facts.outcome,
+        wishes=facts.wishes,
     )
 
 

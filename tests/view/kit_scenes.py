@@ -160,6 +160,7 @@ def six() -> KitModel:
             "no contact field: a probe that came off can't be told from a drained muscle",
             "no rate_hz: gaps are judged by the rate seen, which takes a while to learn",
         ),
+        wishes=1,
     )
     return model(facts, snapshot(*at.lanes[:4], bare, *at.lanes[5:]))
 

@@ -4,7 +4,15 @@ from collections.abc import Callable
 from typing import Final
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QFileDialog, QFrame, QGridLayout, QHBoxLayout, QLineEdit, QVBoxLayout
+from PySide6.QtWidgets import (
+    QFileDialog,
+    QFrame,
+    QGridLayout,
+    QHBoxLayout,
+    QLineEdit,
+    QVBoxLayout,
+    QWidget,
+)
 
 from livemon.errors import UsageError
 from livemon.view.kit_commands import KitCommands
@@ -37,6 +45,7 @@ class KitForm(QFrame):
         self._commands, self._ask = commands, ask
         self._model: KitModel | None = None
         self._chosen: Chosen = None
+        self._wishes = 0
         self._title, self._hint = heading(""), Words()
         self._problem = Words()
         self.who = KitChoice("Worn by", typed=True)
@@ -52,7 +61,12 @@ class KitForm(QFrame):
         self.again = KitButton("Try again")
         self._choices = QVBoxLayout()
         self._offered: tuple[ChoiceModel, ...] = ()
-        self._place(KitButton("Add an adapter file…"))
+        add = KitButton("Add an adapter file…")
+        self._place(add)
+        #: Where Tab leads, one after the other.
+        self.stops: tuple[QWidget, ...] = (
+            self.who, self.band, self.reading, self.site, add, self.use, self.off, self.again,
+        )  # fmt: skip
         self.who.currentTextChanged.connect(self._choose_band)
         self.reading.currentTextChanged.connect(self._arrange)
         self.use.clicked.connect(self._use)
@@ -108,7 +122,9 @@ class KitForm(QFrame):
             self._fill(chosen)
         self._say(chosen)
         self._arrange()
-        self._problem.say("\n".join(model.outcome) or self._problem.text())
+        if model.wishes != self._wishes and model.outcome:
+            self._problem.say("\n".join(model.outcome))
+        self._wishes = model.wishes
 
     def _fill(self, chosen: Chosen) -> None:
         self._problem.say("")
@@ -199,7 +215,7 @@ class KitForm(QFrame):
                 self._commands.change_athlete(athlete, who.name, band)
         if isinstance(chosen, NearbyModel):
             self._commands.wear(chosen.key, self._reading(), athlete, site)
-        elif athlete != chosen.athlete or site != chosen.site:
+        elif athlete != chosen.athlete or (chosen.reading != STRAP and site != chosen.site):
             self._commands.assign(chosen.sensor, athlete, site)
         self.done.emit()
 

@@ -12,7 +12,7 @@ from PySide6.QtCore import (
     Qt,
     Signal,
 )
-from PySide6.QtGui import QColor, QPainter, QPaintEvent
+from PySide6.QtGui import QColor, QFocusEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import (
     QListView,
     QStyle,
@@ -186,6 +186,11 @@ class KitList(QListView):
         if index.isValid() and index.row() < len(self._rows.rows):
             self._key = self._rows.rows[index.row()].key
             self.chosen.emit(self._key)
+
+    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802 - Qt's name
+        """Choose nothing: Qt's own list would choose its first line, and change the form."""
+        QWidget.focusInEvent(self, event)
+        self.viewport().update()
 
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
         """Draw the lines, or the words in their stead."""

@@ -1,6 +1,7 @@
 """The Kit page: what is nearby, who wears what, the chosen sensor, the resting baseline."""
 
 from collections.abc import Callable
+from itertools import pairwise
 from typing import Final
 
 from PySide6.QtCore import QEvent, Qt, Signal
@@ -22,6 +23,10 @@ from livemon.view.qt.look import Look
 _LINES_A_PIXEL: Final = 55
 _LEAST_PX: Final = 13
 _MOST_PX: Final = 24
+#: By the size of the text: what the fields and buttons of one sensor need.
+_INSPECTOR: Final = 25
+_HEADINGS_FROM_PX: Final = 1000
+_ADVICE_FROM_PX: Final = 640
 #: Keys that the page leaves to the window; all others are for its own fields and lists.
 _FOR_THE_WINDOW: Final = frozenset({Qt.Key.Key_Escape, Qt.Key.Key_F1, Qt.Key.Key_F11})
 
@@ -47,6 +52,7 @@ class KitPage(QWidget):
         self._model: KitModel | None = None
         self._px = 0
         self._title, self._summary, self._trouble = heading("Kit", "title"), Words("dim"), Words()
+        self._headings = (heading("Nearby", "column"), heading("In use", "column"))
         self.look_around = KitButton("Look around")
         self.look_around.setCheckable(True)
         self.everything = KitButton("Show all")
@@ -67,8 +73,8 @@ class KitPage(QWidget):
         self.worn.chosen.connect(lambda _: self._choose(self.worn, self.nearby))
         self.nearby.opened.connect(lambda _: self.form.who.setFocus())
         self.worn.opened.connect(lambda _: self.form.who.setFocus())
-        self.form.done.connect(self.nearby.setFocus)
-        self.setFocusProxy(self.nearby)
+        self.form.done.connect(self._go_back_to_list)
+        self._order_tabs()
 
     def set_look(self, look: Look) -> None:
         """Draw in these colours from now on."""
@@ -106,7 +112,7 @@ class KitPage(QWidget):
         foot = Words("small")
         foot.say(CAUTION)
         rows = QVBoxLayout(self)
-        rows.setContentsMargins(18, 10, 18, 8)
+        rows.setContentsMargins(16, 10, 16, 8)
         rows.addLayout(head)
         rows.addWidget(self._trouble)
         rows.addLayout(columns, 1)
@@ -114,10 +120,10 @@ class KitPage(QWidget):
 
     def _nearby_column(self) -> QVBoxLayout:
         line = QHBoxLayout()
-        line.addWidget(heading("Nearby", "column"), 1)
+        line.addWidget(self._headings[0], 1)
         line.addWidget(self.look_around)
         line.addWidget(self.everything)
-        advice = card()
+        self._advice = advice = card()
         words = inside(advice)
         words.addWidget(heading("Placing"))
         for each in ADVICE:
@@ -133,7 +139,7 @@ class KitPage(QWidget):
     def _worn_column(self) -> QVBoxLayout:
         column = QVBoxLayout()
         line = QHBoxLayout()
-        line.addWidget(heading("In use", "column"), 1)
+        line.addWidget(self._headings[1], 1)
         line.addWidget(self.next)
         column.addLayout(line)
         column.addWidget(self.worn, 1)
@@ -160,7 +166,20 @@ class KitPage(QWidget):
         area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         area.setWidget(whole)
+        self._area = area
         return area
+
+    def _order_tabs(self) -> None:
+        """Tab goes as the eye does: lists, the chosen sensor, the baseline, and away."""
+        stops: list[QWidget] = [
+            self.look_around, self.everything, self.nearby, self.next, self.worn,
+            *self.form.stops, self.rest.who, self.rest.toggle, self.leave,
+        ]  # fmt: skip
+        for one, following in pairwise(stops):
+            self.setTabOrder(one, following)
+
+    def _go_back_to_list(self) -> None:
+        (self.worn if self.worn.key else self.nearby).setFocus()
 
     def _go_to_next(self) -> None:
         """Choose the next sensor that needs somebody; after the last, the first."""
@@ -194,14 +213,19 @@ class KitPage(QWidget):
         self.setStyleSheet(kit_style(self._look.theme, px))
         self.nearby.set_look(self._look, px)
         self.worn.set_look(self._look, px)
+        self._area.setMinimumWidth(_INSPECTOR * px)
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
-        """Let the text grow with the window."""
+        """Let the text grow with the window; where it is small, fields come before advice."""
+        for each in self._headings:
+            each.setVisible(self.width() >= _HEADINGS_FROM_PX)
+        self._advice.setVisible(self.height() >= _ADVICE_FROM_PX)
         if min(max(self.height() // _LINES_A_PIXEL, _LEAST_PX), _MOST_PX) != self._px:
             self._dress()
 
     def showEvent(self, event: QShowEvent) -> None:  # noqa: N802 - Qt's name
         """Look around as long as the page is seen."""
+        self.nearby.setFocus()
         self._commands.look_around(True)
 
     def hideEvent(self, event: QHideEvent) -> None:  # noqa: N802 - Qt's name

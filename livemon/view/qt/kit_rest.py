@@ -47,6 +47,7 @@ class KitRest(QFrame):
         self._model = model
         names = tuple(one.name for one in model.athletes)
         self.who.offer((EVERYBODY, *names) if len(names) > 1 else names)
+        self.who.setEnabled(bool(names))
         self._show()
 
     def prefer(self, name: str) -> None:

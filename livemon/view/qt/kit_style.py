@@ -41,7 +41,11 @@ def kit_style(theme: Theme, px: int) -> str:
     QPushButton:disabled, QPushButton#main:disabled {{
         background: transparent; color: {theme.old}; border: 1px solid {theme.rule};
     }}
-    QListView {{ background: {theme.card}; border: none; border-radius: 8px; outline: none; }}
+    QListView {{
+        background: {theme.card}; border: 1px solid {theme.card}; border-radius: 8px;
+        outline: none;
+    }}
+    QListView:focus {{ border-color: {theme.scale}; }}
     QProgressBar {{
         background: {theme.rule}; border: none; border-radius: 3px; min-height: 6px;
         max-height: 6px;
