@@ -63,7 +63,7 @@ class KitRoom:
         self._baselines = KitBaselines(live)
         self._leaving: dict[str, asyncio.Task[None]] = {}
         self._scan = ExitStack()
-        self._looking = self._everything = False
+        self._looking = self._scanning = self._everything = False
         self._outcome: tuple[str, ...] = ()
         self._wishes = 0
         self._due_ns = 0
@@ -89,6 +89,11 @@ class KitRoom:
         if self._live.latest is not None:
             self._baselines.step(self._live.latest)
         supervision = self._live.supervision
+        if self._looking and not self._scanning:
+            self._scan.enter_context(supervision.looking_around())
+        elif self._scanning and not self._looking:
+            self._scan.close()
+        self._scanning = self._looking
         status = {one.sensor: one for one in self._live.statuses()}
         heard = supervision.nearby(self._adapters.kinds(), everything=self._everything)
         self.facts = KitFacts(
@@ -107,11 +112,7 @@ class KitRoom:
 
     def look_around(self, on: bool) -> None:
         """Scan although nothing is missing, or no longer."""
-        if on and not self._looking:
-            self._scan.enter_context(self._live.supervision.looking_around())
-        elif not on:
-            self._scan.close()
-        self._looking = on
+        self._looking = on  # from the next step on: before the first there is no radio
 
     def list_everything(self, on: bool) -> None:
         """List also what does not look like a sensor, or no longer."""

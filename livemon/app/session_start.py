@@ -8,6 +8,8 @@ from uuid import uuid4
 from livemon.app.desk import LiveDesk
 from livemon.app.engine import Engine
 from livemon.app.journaling import Journaling, recording_path
+from livemon.app.kit_desk import KitDesk
+from livemon.app.kit_room import KitRoom
 from livemon.app.live import Live
 from livemon.app.options import settings_of
 from livemon.app.places import recordings_folder
@@ -53,8 +55,9 @@ def watch_live(
     window: bool,
     arguments: argparse.Namespace,
     training: PlannedTraining | None = None,
+    kit: KitRoom | None = None,
 ) -> int:
-    """Run a live session and show it; return the exit code."""
+    """Run a live session and show it, with the Kit page if there is a kit; return the exit code."""
     if training is not None and not window:
         training.begin(0.0)  # nobody can press a key there
 
@@ -66,4 +69,5 @@ def watch_live(
     wishes = Wishes(window, settings_of(arguments), arguments.every, notices)
     engine = Engine(live)
     desk = LiveDesk(engine, live)
-    return watch(engine, desk, wishes, marks=desk)
+    kit_desk = None if kit is None else KitDesk(kit, engine.call)
+    return watch(engine, desk, wishes, marks=desk, kit=kit_desk)

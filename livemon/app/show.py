@@ -13,6 +13,7 @@ from livemon.app.places import settings_folder
 from livemon.app.view_file import load_size, save_size, save_view
 from livemon.errors import LivemonError
 from livemon.view.commands import Commands, Marks, ReplayCommands
+from livemon.view.kit_commands import KitCommands
 from livemon.view.qt.availability import why_no_window
 from livemon.view.settings import ViewSettings
 from livemon.view.terminal.plain import plain
@@ -50,6 +51,7 @@ def watch(
     *,
     replay: ReplayCommands | None = None,
     marks: Marks | None = None,
+    kit: KitCommands | None = None,
 ) -> int:
     """Start the engine, show it until somebody closes it or it ends; return the exit code.
 
@@ -59,7 +61,7 @@ def watch(
     engine.start()
     try:
         if wishes.window:
-            _watch_window(engine, commands, wishes, replay, marks)
+            _watch_window(engine, commands, wishes, replay, marks, kit)
         else:
             _watch_terminal(engine, wishes)
     finally:
@@ -75,6 +77,7 @@ def _watch_window(
     wishes: Wishes,
     replay: ReplayCommands | None,
     marks: Marks | None,
+    kit: KitCommands | None,
 ) -> None:
     from livemon.view.qt.application import run_window  # Qt only where there is a screen for it
 
@@ -92,6 +95,7 @@ def _watch_window(
         wishes.settings,
         replay=replay,
         marks=marks,
+        kit=kit,
         notices=notices,
         chosen=lambda settings: save_view(folder, settings),
         size=load_size(folder),

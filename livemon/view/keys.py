@@ -19,6 +19,7 @@ class Action(Enum):
     LANES = auto()
     OPEN = auto()
     PIN = auto()
+    KIT = auto()
     SEEN = auto()
     ASIDE = auto()
     OUT = auto()
@@ -61,7 +62,7 @@ _LOOKING: Final = (
     Key(Action.BELOW, ("Down",), "↓", "select the lane below"),
     Key(Action.ABOVE, ("Up",), "↑", "select the lane above"),
     Key(Action.OPEN, ("Return", "Enter"), "Enter", "open the selected lane"),
-    Key(Action.PIN, ("K",), "K", "keep the lane on top, or let it go"),
+    Key(Action.PIN, ("H",), "H", "hold the lane on top, or let it go"),
     Key(Action.NEXT, ("Right",), "→", "next athlete"),
     Key(Action.PREVIOUS, ("Left",), "←", "previous athlete"),
     Key(Action.SEEN, ("A",), "A", "the warning has been seen"),
@@ -77,7 +78,11 @@ _LOOKING: Final = (
     Key(Action.CLOSE, ("Ctrl+Q",), "Ctrl Q", "end the session in good order"),
 )
 
-LIVE_KEYS: Final = (*_MARKING, *_LOOKING)
+LIVE_KEYS: Final = (
+    *_MARKING,
+    Key(Action.KIT, ("K",), "K", "sensors, who wears them, resting baseline"),
+    *_LOOKING,
+)
 
 #: What happened has happened: a replay takes no marks.
 REPLAY_KEYS: Final = (

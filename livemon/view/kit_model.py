@@ -69,6 +69,7 @@ class KitModel:
     """The whole page."""
 
     summary: str
+    warnings: str  #: drain warnings and cautions that are on; they are not missed here
     trouble: str
     looking: bool
     everything: bool

@@ -1,5 +1,7 @@
 """From facts and a snapshot to the Kit page's model. Pure."""
 
+from collections.abc import Iterable
+
 from livemon.monitor.snapshot import LaneState, SessionSnapshot
 from livemon.view.kit_baseline_words import baseline_model
 from livemon.view.kit_facts import KitFacts
@@ -8,6 +10,8 @@ from livemon.view.kit_signal_words import nearby_models
 from livemon.view.kit_worn_words import worn_model
 from livemon.view.model import Tone
 from livemon.view.settings import ViewSettings
+from livemon.view.words import PRIORITY, URGENCY
+from livemon.warn.priority import Priority
 
 _LISTENING = "Listening. Give it 10 to 20 s: sensors speak up every second or two."
 _NOT_LISTENING = "Not listening. Switch “Look around” on to see what is nearby."
@@ -25,6 +29,7 @@ def present_kit(
     )
     return KitModel(
         summary=_summary(worn),
+        warnings=_warnings(lanes.values()),
         trouble=facts.trouble,
         looking=facts.looking,
         everything=facts.everything,
@@ -48,6 +53,17 @@ def _summary(worn: tuple[WornModel, ...]) -> str:
     if not needing:
         return words
     return f"{words} · {needing} {'needs' if needing == 1 else 'need'} you"
+
+
+def _warnings(lanes: Iterable[LaneState]) -> str:
+    on = [
+        (site.warning.priority, lane.name or lane.athlete, site.site)
+        for lane in lanes
+        for site in lane.state.sites
+        if site.warning is not None and site.warning.priority is not Priority.INFORMATION
+    ]
+    on.sort(key=lambda warning: -URGENCY[warning[0]])
+    return " · ".join(f"{PRIORITY[priority]}: {name}, {site}" for priority, name, site in on)
 
 
 def _athlete(lane: LaneState) -> AthleteModel:

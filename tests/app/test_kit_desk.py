@@ -176,6 +176,41 @@ def test_no_sample_comes_before_its_sensor_was_given_to_somebody(tmp_path: Path)
     assert len(given) == 6
 
 
+def test_a_wish_to_look_around_before_the_radio_is_there_is_kept() -> None:
+    gym = two_athletes()
+    live = Live(
+        EMPTY,
+        (),
+        lambda: gym.radio(lambda: 0),
+        (),
+        host=HOST,
+        now_ns=lambda: 0,
+        chance=Random(5),
+        clocks=lambda: Clocks(0, 0, None),
+    )
+    adapters = KitAdapters(shipped_adapters())
+    room = KitRoom(live, EMPTY, adapters, host=HOST, now_ns=lambda: 0, new_id=str)
+
+    KitDesk(room, lambda wish: wish() and None).look_around(True)
+
+    assert room.facts.outcome == ()
+
+
+def test_looking_around_ends_with_the_wish() -> None:
+    """Each scan costs packets of the links that stand, so none goes on unasked."""
+    gym = two_athletes()
+
+    async def doing(desk: KitDesk, live: Live) -> None:
+        await found(desk, 6)
+        desk.look_around(False)
+        await asyncio.sleep(90)
+        assert desk.facts().nearby == ()
+        assert not desk.facts().looking
+        await found(desk, 6)
+
+    run_kit(doing, gym=gym)
+
+
 def test_taken_off_means_free_and_nearby_again() -> None:
     gym = two_athletes()
 

@@ -246,7 +246,7 @@ def test_tab_chooses_lane_after_lane(closed: list[Bench]) -> None:
 def test_a_pinned_lane_stands_on_top(closed: list[Bench]) -> None:
     shown = bench(closed, two_lanes())
     shown.press(Qt.Key.Key_Down)
-    shown.press(Qt.Key.Key_K)
+    shown.press(Qt.Key.Key_H)
     strips = [
         part for part in shown.window.findChildren(QWidget) if part.accessibleName()[:5] == "Lane "
     ]

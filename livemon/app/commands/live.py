@@ -1,4 +1,4 @@
-"""`livemon live`: read a strap and oximeters over Bluetooth."""
+"""`livemon live`: read straps and oximeters over Bluetooth, named here or chosen in the window."""
 
 import argparse
 import platform
@@ -8,22 +8,17 @@ from contextlib import nullcontext
 from random import Random
 from typing import Final
 
-from livemon.app.kit_options import add_kit_options, kit_of
+from livemon.app.kit_options import add_kit_options
+from livemon.app.kit_room import KitRoom
+from livemon.app.kit_start import new_id, start_of
 from livemon.app.live import Live
 from livemon.app.options import add_view_options, seconds
 from livemon.app.places import data_folder, host_id
 from livemon.app.plan_option import add_plan_option, plan_of
 from livemon.app.planned import PlannedTraining
 from livemon.app.remembered import load_sensors, save_sensors
-from livemon.app.session_start import (
-    add_record_options,
-    journal_of,
-    new_session,
-    started_utc,
-    watch_live,
-)
+from livemon.app.session_start import add_record_options, journal_of, watch_live
 from livemon.app.show import window_possible
-from livemon.events import Head
 from livemon.link.bleak_radio import BleakRadio
 from livemon.link.clocks import read_clocks
 
@@ -56,10 +51,7 @@ def run(arguments: argparse.Namespace) -> int:
 
     window = window_possible(not arguments.no_window)
     host = host_id()
-    kit = kit_of(arguments, host, load_sensors(data_folder()))
-    head = Head(
-        started_utc(), new_session(), (kit.athlete,), kit.sensors, kit.adapters, kit.assigned
-    )
+    start = start_of(arguments, window, host, load_sensors(data_folder()))
     radio = BleakRadio(
         now_ns,
         system=platform.system(),
@@ -68,12 +60,12 @@ def run(arguments: argparse.Namespace) -> int:
     )
     plan = plan_of(arguments)
     training = None if plan is None else PlannedTraining(plan)
-    journal = journal_of(arguments, head)
+    journal = journal_of(arguments, start.head)
     live = Live(
-        head,
-        kit.plans,
+        start.head,
+        start.plans,
         lambda: nullcontext(radio),
-        kit.registry,
+        start.registry,
         host=host,
         now_ns=now_ns,
         chance=Random(),
@@ -82,5 +74,7 @@ def run(arguments: argparse.Namespace) -> int:
         clocks=lambda: read_clocks(now_ns),
         training=training,
         give_up_s=arguments.wait or (None if window else _WAIT_S),
+        services=frozenset(start.adapters.kinds()),
     )
-    return watch_live(live, journal, window, arguments, training)
+    room = KitRoom(live, start.head, start.adapters, host=host, now_ns=now_ns, new_id=new_id)
+    return watch_live(live, journal, window, arguments, training, room)

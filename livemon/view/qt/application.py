@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QApplication
 
 from livemon.errors import UsageError
 from livemon.view.commands import Commands, Marks, ReplayCommands
+from livemon.view.kit_commands import KitCommands
 from livemon.view.qt.canary import qt_binding_is_sane
 from livemon.view.qt.window import Latest, LiveWindow
 from livemon.view.settings import ViewSettings
@@ -24,6 +25,7 @@ def run_window(
     *,
     replay: ReplayCommands | None = None,
     marks: Marks | None = None,
+    kit: KitCommands | None = None,
     notices: Callable[[], tuple[str, ...]] = tuple,
     chosen: Callable[[ViewSettings], None] = lambda settings: None,
     size: tuple[int, int] | None = None,
@@ -41,6 +43,7 @@ def run_window(
         commands: carries out what people ask for; `stop` is called once, when the window closes.
         replay: for a recording, what only a recording can do.
         marks: takes what is typed; without it only notes can be.
+        kit: looks after the sensors; without it there is no Kit page.
         notices: words of the program itself, shown at the edge.
         chosen: told the settings whenever a person changes them, to be remembered.
         size: of the window, as remembered; None for the first time.
@@ -64,6 +67,7 @@ def run_window(
         settings or ViewSettings(),
         replay=replay,
         marks=marks,
+        kit=kit,
         notices=notices,
         chosen=chosen,
     )

@@ -60,6 +60,7 @@ class KitForm(QFrame):
         self.off = KitButton("Take off")
         self.again = KitButton("Try again")
         self._choices = QVBoxLayout()
+        self._choosers: list[KitButton] = []
         self._offered: tuple[ChoiceModel, ...] = ()
         add = KitButton("Add an adapter file…")
         self._place(add)
@@ -154,19 +155,19 @@ class KitForm(QFrame):
     def _offer(self, choices: tuple[ChoiceModel, ...]) -> None:
         """Show one button for each device that may be meant."""
         if [one.address for one in choices] != [one.address for one in self._offered]:
-            while self._choices.count():
-                widget = self._choices.takeAt(0).widget()
-                if widget is not None:
-                    widget.deleteLater()
+            for button in self._choosers:
+                self._choices.removeWidget(button)
+                button.hide()
+                button.deleteLater()
+            self._choosers = []
             for one in choices:
                 button = KitButton(one.words)
                 button.clicked.connect(lambda _=False, at=one.address: self._choose(at))
                 self._choices.addWidget(button)
+                self._choosers.append(button)
         self._offered = choices
-        for at, one in enumerate(choices):
-            widget = self._choices.itemAt(at).widget()
-            assert isinstance(widget, KitButton)
-            widget.setText(f"It is {one.words}")
+        for button, one in zip(self._choosers, choices, strict=True):
+            button.setText(f"It is {one.words}")
 
     def _arrange(self) -> None:
         """Enable what makes sense for the chosen sensor."""

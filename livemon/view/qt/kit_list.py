@@ -79,8 +79,8 @@ class _Lines(QStyledItemDelegate):
         row, look = index.data(_ROW), self._list.look
         assert isinstance(row, KitRow)
         theme, px = look.theme, self._list.px
-        box = QRectF(option.rect)  # type: ignore[attr-defined]  # the stubs leave it out
-        state: QStyle.StateFlag = option.state  # type: ignore[attr-defined]  # likewise
+        box = QRectF(option.rect)
+        state: QStyle.StateFlag = option.state
         painter.save()
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         if state & QStyle.StateFlag.State_Selected:

@@ -51,7 +51,8 @@ class KitPage(QWidget):
         self._look, self._commands = look, commands
         self._model: KitModel | None = None
         self._px = 0
-        self._title, self._summary, self._trouble = heading("Kit", "title"), Words("dim"), Words()
+        self._title, self._summary = heading("Kit", "title"), Words("dim")
+        self._warnings, self._trouble = Words("heading"), Words()
         self._headings = (heading("Nearby", "column"), heading("In use", "column"))
         self.look_around = KitButton("Look around")
         self.look_around.setCheckable(True)
@@ -87,6 +88,7 @@ class KitPage(QWidget):
             return
         self._model = model
         self._summary.say(model.summary)
+        self._warnings.say(model.warnings)
         self._trouble.say(model.trouble)
         self.look_around.setChecked(model.looking)
         self.look_around.setText("Looking around" if model.looking else "Look around")
@@ -114,6 +116,7 @@ class KitPage(QWidget):
         rows = QVBoxLayout(self)
         rows.setContentsMargins(16, 10, 16, 8)
         rows.addLayout(head)
+        rows.addWidget(self._warnings)
         rows.addWidget(self._trouble)
         rows.addLayout(columns, 1)
         rows.addWidget(foot)

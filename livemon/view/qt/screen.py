@@ -45,6 +45,14 @@ class Screen(QWidget):
         self.over = Overlays(keys, settings, self, moved=self._place)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
 
+    def add_page(self, page: QWidget) -> None:
+        """Take one more page, to be shown by `show_page`."""
+        self._pages.addWidget(page)
+
+    def show_page(self, page: QWidget) -> None:
+        """Show a page that was added."""
+        self._pages.setCurrentWidget(page)
+
     def use(self, settings: ViewSettings, look: Look) -> None:
         """Show everything by these settings, in these colours, from now on."""
         self._look = look

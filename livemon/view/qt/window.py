@@ -6,6 +6,7 @@ enough. What people ask for goes the other way through `Commands`.
 
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 from typing import Final
 
 from PySide6.QtCore import QElapsedTimer, QTimer
@@ -16,8 +17,10 @@ from livemon.errors import UsageError
 from livemon.monitor.snapshot import SessionSnapshot
 from livemon.view.commands import Commands, Marks, ReplayCommands
 from livemon.view.keys import LIVE_KEYS, REPLAY_KEYS, Action
+from livemon.view.kit_commands import KitCommands
 from livemon.view.qt.appearance import Appearance, with_other_theme
 from livemon.view.qt.colours import palette
+from livemon.view.qt.kit_stand import ON_KIT, KitStand
 from livemon.view.qt.screen import Screen
 from livemon.view.qt.sound import Sound
 from livemon.view.requests import Requests
@@ -41,6 +44,7 @@ class LiveWindow(QMainWindow):
     Args:
         latest: the newest snapshot, or None before the first.
         marks: takes what is typed; without it only notes can be.
+        kit: looks after the sensors; without it there is no Kit page.
         notices: words of the program itself ("recording", "disk full: not recording").
         chosen: told the settings whenever a person changes them.
         play: lets a warning be heard; None uses what the system has.
@@ -54,6 +58,7 @@ class LiveWindow(QMainWindow):
         *,
         replay: ReplayCommands | None = None,
         marks: Marks | None = None,
+        kit: KitCommands | None = None,
         notices: Callable[[], tuple[str, ...]] = tuple,
         chosen: Callable[[ViewSettings], None] = lambda settings: None,
         play: Callable[[Priority], None] | None = None,
@@ -71,7 +76,9 @@ class LiveWindow(QMainWindow):
         self._closing_ms: int | None = None
         self._failed = False
         keys = LIVE_KEYS if replay is None else REPLAY_KEYS
-        self._screen = Screen(self._appearance.look(settings), settings, keys, self)
+        look = self._appearance.look(settings)
+        self._screen = Screen(look, settings, keys, self)
+        self._kit = None if kit is None else KitStand(kit, look, self._screen)
         self.setCentralWidget(self._screen)
         self._screen.setFocus()  # of the window; Tab leads into the page from there
         self._screen.opened.connect(self._viewer.open_athlete)
@@ -81,7 +88,7 @@ class LiveWindow(QMainWindow):
         for key in keys:
             for sequence in key.keys:
                 shortcut = QShortcut(QKeySequence(sequence), self)
-                shortcut.activated.connect(self._actions[key.action])
+                shortcut.activated.connect(partial(self._do, key.action))
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._apply_settings)
         self._apply_settings()
         self._clock = QElapsedTimer()
@@ -102,19 +109,21 @@ class LiveWindow(QMainWindow):
             return
         now_s = now_ms / _MS_PER_S
         sound = "sound on" if self._settings.sound else "sound off"
+        snapshot = self._latest()
         model = self._viewer.look(
-            self._latest(),
+            snapshot,
             now_s=now_s,
             notices=(*self._notices(), sound),
             held=self._requests.held,
         )
-        chosen = self._viewer.chosen
-        self._screen.show_model(
-            model,
-            selected=None if chosen is None else chosen.athlete,
-            log=self._viewer.log,
-            now_s=now_s,
-        )
+        if self._kit is None or not self._kit.show(snapshot, self._settings):
+            chosen = self._viewer.chosen
+            self._screen.show_model(
+                model,
+                selected=None if chosen is None else chosen.athlete,
+                log=self._viewer.log,
+                now_s=now_s,
+            )
         if self._settings.sound:
             self._sounding, heard = self._sounding.next(self._viewer.conduct, now_s)
             if heard is not None:
@@ -144,6 +153,11 @@ class LiveWindow(QMainWindow):
             self._screen.show_message("Saving…", ("The session is being put away in good order.",))
             self._commands.stop()
 
+    def _do(self, action: Action) -> None:
+        """Do what a key asks for, if the page that is seen knows it."""
+        if self._kit is None or not self._kit.open or action in ON_KIT:
+            self._actions[action]()
+
     def _listed_actions(self) -> dict[Action, Callable[[], object]]:
         viewer, requests, over = self._viewer, self._requests, self._screen.over
         return {
@@ -151,6 +165,7 @@ class LiveWindow(QMainWindow):
             Action.BOUT_ALL: requests.toggle_all_bouts,
             Action.NOTE: over.ask,
             Action.UNDO: self._commands.undo,
+            Action.KIT: self._toggle_kit,
             Action.LANES: viewer.open_lanes,
             Action.OPEN: self._enter,
             Action.PIN: viewer.toggle_pin,
@@ -195,11 +210,18 @@ class LiveWindow(QMainWindow):
         else:
             self._viewer.select(by)
 
+    def _toggle_kit(self) -> None:
+        if self._kit is not None:
+            self._kit.toggle()
+
     def _back(self) -> None:
-        if self._screen.over.close_topmost() or self._viewer.go_back():
+        if self._screen.over.close_topmost() or self._leave_kit() or self._viewer.go_back():
             return
         if self.isFullScreen():
             self.showNormal()
+
+    def _leave_kit(self) -> bool:
+        return self._kit is not None and self._kit.leave()
 
     def _toggle_full_screen(self) -> None:
         if self.isFullScreen():
@@ -227,3 +249,5 @@ class LiveWindow(QMainWindow):
         self.setPalette(palette(look.theme))
         self._viewer.use(self._settings)
         self._screen.use(self._settings, look)
+        if self._kit is not None:
+            self._kit.set_look(look)

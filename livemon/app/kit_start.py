@@ -1,0 +1,47 @@
+"""The kit that a live session begins with: what the command line names, or nothing yet."""
+
+import argparse
+from dataclasses import dataclass
+from uuid import uuid4
+
+from livemon.app.kit_adapters import KitAdapters
+from livemon.app.kit_options import kit_of
+from livemon.app.session_start import new_session, started_utc
+from livemon.decode.shipped import shipped_adapters
+from livemon.events import Head
+from livemon.link.identity import Registry
+from livemon.link.plan import Plan
+
+
+@dataclass(frozen=True, slots=True)
+class Start:
+    """Who is there, how each sensor is read, and what can be chosen further."""
+
+    head: Head
+    plans: tuple[Plan, ...]
+    registry: Registry
+    adapters: KitAdapters
+
+
+def start_of(arguments: argparse.Namespace, window: bool, host: str, known: Registry) -> Start:
+    """Return what the options say; in the window they need not name any sensor.
+
+    Raises:
+        UsageError: nothing is named and there is no window to choose in, or something is said in
+            a way that can't be meant.
+        AdapterError: an adapter is wrong.
+    """
+    shipped = shipped_adapters()
+    if window and arguments.strap is None and not arguments.oximeter:
+        head = Head(started_utc(), new_session())
+        return Start(head, (), known, KitAdapters(shipped))
+    kit = kit_of(arguments, host, known)
+    head = Head(
+        started_utc(), new_session(), (kit.athlete,), kit.sensors, kit.adapters, kit.assigned
+    )
+    return Start(head, kit.plans, kit.registry, KitAdapters(shipped | dict(kit.adapters)))
+
+
+def new_id(kind: str) -> str:
+    """Return an id of our own for a sensor or an athlete: random, so that it tells nothing."""
+    return f"{kind}-{uuid4().hex[:6]}"
