@@ -1,6 +1,6 @@
 """Which adapters can be chosen, what each finds in the air, and what is odd about a new one."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Final
 
@@ -17,9 +17,13 @@ class KitAdapters:
 
     Args:
         texts: TOML texts by name.
+        keep: takes name and text of one that was added.
     """
 
-    def __init__(self, texts: Mapping[str, str]) -> None:
+    def __init__(
+        self, texts: Mapping[str, str], keep: Callable[[str, str], None] = lambda _name, _text: None
+    ) -> None:
+        self._keep = keep
         self._texts = dict(texts)
         self._read = {name: parse_adapter(text, where=name) for name, text in texts.items()}
 
@@ -41,11 +45,13 @@ class KitAdapters:
 
         Raises:
             AdapterError: it can't be used at all.
+            ConfigError: it can't be kept for the next session.
         """
         text = adapter_text(path)
         adapter = parse_adapter(text, where=path.name)
         replaced = adapter.name in self._texts
         self._texts[adapter.name], self._read[adapter.name] = text, adapter
+        self._keep(adapter.name, text)
         first = f"Adapter “{adapter.name}” {'is replaced' if replaced else 'can be chosen now'}."
         findings = check_adapter(text, path.name)
         return (first, *(findings or ("Its check found nothing odd.",)))

@@ -12,7 +12,7 @@ class KitDesk:
     """Fulfils `KitCommands`; every call returns at once.
 
     Args:
-        room: lives in the engine's thread; only `facts` and `new_id` are asked from here.
+        room: lives in the engine's thread; only `facts`, `people` and `new_id` are asked from here.
         call: has a function run in the engine's thread.
     """
 
@@ -33,9 +33,10 @@ class KitDesk:
         self._ask(lambda: self._room.list_everything(on))
 
     def add_athlete(self, name: str, band: Band) -> str:
-        """Add somebody; return their id."""
-        athlete = self._room.new_id("athlete")
-        self._ask(lambda: self._room.set_athlete(athlete, name, band))
+        """Add somebody; return their id, which is the old one if we have met them."""
+        met = self._room.people.called(name)
+        athlete = self._room.new_id("athlete") if met is None else met.athlete
+        self._ask(lambda: self._room.add_athlete(athlete, name, band))
         return athlete
 
     def change_athlete(self, athlete: str, name: str, band: Band) -> None:

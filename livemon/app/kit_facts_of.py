@@ -1,15 +1,16 @@
 """From what the links know to the plain facts that the Kit page shows."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from livemon.app.kit_adapters import KitAdapters
+from livemon.app.kit_people import People
 from livemon.events import Sensor
 from livemon.link.identity import Registry
 from livemon.link.nearby import NearbyDevice
 from livemon.link.status import LinkState, LinkStatus
-from livemon.view.kit_facts import STRAP, Device, InUse, Standing
+from livemon.view.kit_facts import STRAP, Device, InUse, Known, Standing
 
 #: Every state has its counterpart; the view knows nothing of links.
 _STANDING: Final = {state: Standing(state.value) for state in LinkState}
@@ -43,30 +44,57 @@ def used(use: Use, status: LinkStatus | None) -> InUse:
 
 
 def nearby(
-    heard: Iterable[NearbyDevice], registry: Registry, in_use: set[str], adapters: KitAdapters
+    heard: Iterable[NearbyDevice],
+    registry: Registry,
+    in_use: set[str],
+    adapters: KitAdapters,
+    people: People,
 ) -> tuple[Device, ...]:
     """Return what isn't in use: what is heard, and after it what is remembered and not heard."""
-    known = {one.sensor: one for one in registry}
+    met_before = {one.sensor: one for one in registry}
     devices = []
     met = set(in_use)
     for one in heard:
         if one.sensor in in_use:
             continue
-        remembered = known.get(one.sensor or "")
+        remembered = met_before.get(one.sensor or "")
         reading = adapters.reading(one.looks_like)
         if remembered is not None:
             met.add(remembered.sensor)
             reading = _reading(remembered.adapter, adapters)
-        name = None if remembered is None else remembered.name
-        devices.append(
-            Device(one.address, one.name, one.address, one.rssi_dbm, one.looks_like, reading, name)
-        )
+        device = Device(one.address, one.name, one.address, one.rssi_dbm, one.looks_like, reading)
+        if remembered is not None:
+            usual = _usual(remembered.sensor, people)
+            device = replace(  # its line stays the same one whether it is heard or not
+                device, key=remembered.sensor, remembered=remembered.name, usual=usual
+            )
+        devices.append(device)
     silent = [
-        Device(one.sensor, one.name, reading=_reading(one.adapter, adapters), remembered=one.name)
+        Device(
+            one.sensor,
+            one.name,
+            reading=_reading(one.adapter, adapters),
+            remembered=one.name,
+            usual=_usual(one.sensor, people),
+        )
         for one in registry
         if one.sensor not in met
     ]
     return (*devices, *silent)
+
+
+def known(people: People) -> tuple[Known, ...]:
+    """Return everybody met before."""
+    athletes = [entry.athlete for entry in people.roster]
+    return tuple(Known(one.athlete, one.name, one.band_bpm) for one in athletes if one.name)
+
+
+def _usual(sensor: str, people: People) -> tuple[str, str]:
+    usual = people.usual(sensor)
+    if usual is None:
+        return "", ""
+    athlete, sites = usual
+    return athlete.name, sites[0] if len(sites) == 1 else ""
 
 
 def _reading(adapter: str | None, adapters: KitAdapters) -> str | None:

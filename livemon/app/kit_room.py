@@ -13,7 +13,8 @@ from typing import Final
 
 from livemon.app.kit_adapters import KitAdapters
 from livemon.app.kit_baselines import KitBaselines
-from livemon.app.kit_facts_of import Use, nearby, used
+from livemon.app.kit_facts_of import Use, known, nearby, used
+from livemon.app.kit_people import People
 from livemon.app.live import Live
 from livemon.errors import LivemonError, UsageError
 from livemon.events import Assigned, Athlete, AthleteChanged, Head, Sensor, SensorAdded
@@ -21,7 +22,7 @@ from livemon.link.identity import HostAddress, Remembered, address_key
 from livemon.link.plan import Plan, adapter_plan, heart_rate_plan
 from livemon.link.supervision import Supervision
 from livemon.view.kit_commands import Band
-from livemon.view.kit_facts import STRAP, KitFacts
+from livemon.view.kit_facts import STRAP, Device, KitFacts
 
 #: Often enough to look alive; the list of what is nearby is not cheap to make.
 _STEP_NS: Final = 500_000_000
@@ -37,6 +38,7 @@ class KitRoom:
         host: id of this computer.
         now_ns: the session's clock.
         new_id: makes an id of our own, for a "strap", an "oximeter" or an "athlete".
+        people: who was met before; kept as they change.
     """
 
     def __init__(
@@ -48,12 +50,14 @@ class KitRoom:
         host: str,
         now_ns: Callable[[], int],
         new_id: Callable[[str], str],
+        people: People | None = None,
     ) -> None:
         self._live = live
         self._adapters = adapters
         self._host = host
         self._now_ns = now_ns
         self.new_id = new_id
+        self.people = People() if people is None else people
         self._athletes = {one.athlete: one for one in head.athletes}
         self._uses = {one.sensor: Use(one, None, ()) for one in head.sensors}
         for given in head.assigned:
@@ -64,6 +68,7 @@ class KitRoom:
         self._leaving: dict[str, asyncio.Task[None]] = {}
         self._scan = ExitStack()
         self._looking = self._scanning = self._everything = False
+        self._places: dict[str, int] = {}
         self._outcome: tuple[str, ...] = ()
         self._wishes = 0
         self._due_ns = 0
@@ -100,13 +105,23 @@ class KitRoom:
             looking=self._looking,
             everything=self._everything,
             trouble=self._live.trouble,
-            nearby=nearby(heard, supervision.registry, set(self._uses), self._adapters),
+            nearby=self._in_order(
+                nearby(heard, supervision.registry, set(self._uses), self._adapters, self.people)
+            ),
             in_use=tuple(used(use, status.get(name)) for name, use in self._uses.items()),
             adapters=self._adapters.names,
             resting=self._baselines.facts(),
+            known=known(self.people),
             outcome=self._outcome,
             wishes=self._wishes,
         )
+
+    def _in_order(self, devices: tuple[Device, ...]) -> tuple[Device, ...]:
+        """Return them in the order in which they were first heard, so that no line jumps."""
+        for device in devices:
+            self._places.setdefault(device.key, len(self._places))
+        unlikely = {one.key for one in devices if not one.looks_like and one.remembered is None}
+        return tuple(sorted(devices, key=lambda one: (one.key in unlikely, self._places[one.key])))
 
     # --- the scan
 
@@ -120,8 +135,18 @@ class KitRoom:
 
     # --- people
 
+    def add_athlete(self, athlete: str, name: str, band: Band) -> None:
+        """Add somebody.
+
+        Raises:
+            UsageError: without a name, or with the name of somebody who is there.
+        """
+        if athlete in self._athletes:
+            raise UsageError(f"{self._athletes[athlete].name} is there already.")
+        self.set_athlete(athlete, name, band)
+
     def set_athlete(self, athlete: str, name: str, band: Band) -> None:
-        """Add somebody, or change their name or band.
+        """Let somebody have this name and band.
 
         Raises:
             UsageError: without a name, or with the name of somebody else.
@@ -130,10 +155,12 @@ class KitRoom:
             raise UsageError("An athlete needs a name, so that nobody is mixed up.")
         for other in self._athletes.values():
             if other.athlete != athlete and other.name.casefold() == name.strip().casefold():
-                raise UsageError(f"There is a {other.name} already; give them a name of their own.")
-        before = self._athletes.get(athlete, Athlete(athlete, ""))
-        self._athletes[athlete] = replace(before, name=name.strip(), band_bpm=band)
-        self._live.emit(AthleteChanged(self._now_ns(), self._athletes[athlete]))
+                raise UsageError(f"{other.name} is there already; give them a name of their own.")
+        before = self._athletes.get(athlete) or self.people.known(athlete) or Athlete(athlete, "")
+        changed = replace(before, name=name.strip(), band_bpm=band)
+        self._athletes[athlete] = changed
+        self._live.emit(AthleteChanged(self._now_ns(), changed))
+        self.people.keep(changed)
 
     # --- sensors
 
@@ -158,6 +185,7 @@ class KitRoom:
         self._uses[met.sensor] = Use(sensor, None, ())
         self._give(met.sensor, athlete, sites)
         supervision.keep(plan)
+        self.people.wear(athlete, met.sensor, sites)
 
     def assign(self, sensor: str, athlete: str, site: str) -> None:
         """Give a sensor in use to `athlete`, on this muscle site, from now on.
@@ -169,6 +197,7 @@ class KitRoom:
         sites = self._sites(reading, site)
         self._check_place(sensor, reading, athlete, sites)
         self._give(sensor, athlete, sites)
+        self.people.wear(athlete, sensor, sites)
 
     def take_off(self, sensor: str) -> None:
         """Set a sensor free; it stays remembered."""
@@ -214,9 +243,9 @@ class KitRoom:
     def _met(self, supervision: Supervision, key: str, reading: str) -> Remembered:
         """Return what is known of the device, or what is to be known of a new one."""
         adapter = reading or None
-        for known in supervision.registry:
-            if known.sensor == key or address_key(key) in known.addresses_on(self._host):
-                return replace(known, adapter=adapter)
+        for met in supervision.registry:
+            if met.sensor == key or address_key(key) in met.addresses_on(self._host):
+                return replace(met, adapter=adapter)
         names = {one.address: one.name for one in self.facts.nearby}
         if key not in names:
             raise UsageError("It is no longer there; wait until it is heard again.")

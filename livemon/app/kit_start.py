@@ -5,7 +5,10 @@ from dataclasses import dataclass
 from uuid import uuid4
 
 from livemon.app.kit_adapters import KitAdapters
+from livemon.app.kit_kept import load_adapters, load_roster, save_adapter, save_roster
 from livemon.app.kit_options import kit_of
+from livemon.app.kit_people import People
+from livemon.app.places import data_folder
 from livemon.app.session_start import new_session, started_utc
 from livemon.decode.shipped import shipped_adapters
 from livemon.events import Head
@@ -31,15 +34,29 @@ def start_of(arguments: argparse.Namespace, window: bool, host: str, known: Regi
             a way that can't be meant.
         AdapterError: an adapter is wrong.
     """
-    shipped = shipped_adapters()
+    texts = shipped_adapters() | load_adapters(data_folder())
     if window and arguments.strap is None and not arguments.oximeter:
         head = Head(started_utc(), new_session())
-        return Start(head, (), known, KitAdapters(shipped))
+        return Start(head, (), known, _adapters(texts))
     kit = kit_of(arguments, host, known)
     head = Head(
         started_utc(), new_session(), (kit.athlete,), kit.sensors, kit.adapters, kit.assigned
     )
-    return Start(head, kit.plans, kit.registry, KitAdapters(shipped | dict(kit.adapters)))
+    return Start(head, kit.plans, kit.registry, _adapters(texts | dict(kit.adapters)))
+
+
+def kept_people() -> People:
+    """Return the people met before on this computer; changes are kept there.
+
+    Raises:
+        ConfigError: the file can't be read.
+    """
+    folder = data_folder()
+    return People(load_roster(folder), lambda roster: save_roster(folder, roster))
+
+
+def _adapters(texts: dict[str, str]) -> KitAdapters:
+    return KitAdapters(texts, lambda name, text: save_adapter(data_folder(), name, text))
 
 
 def new_id(kind: str) -> str:

@@ -1,10 +1,9 @@
 """The sensors that this user's livemon has met, kept in one file beside the recordings."""
 
-import contextlib
-import os
 from pathlib import Path
 from typing import Final
 
+from livemon.app.private_file import write_private
 from livemon.errors import ConfigError
 from livemon.link.identity import Registry
 from livemon.link.registry_file import format_registry, parse_registry
@@ -34,14 +33,4 @@ def save_sensors(folder: Path, registry: Registry) -> None:
     Raises:
         ConfigError: the file can't be written.
     """
-    path, fresh = folder / _NAME, folder / f"{_NAME}.new"
-    try:
-        folder.mkdir(parents=True, exist_ok=True, mode=0o700)
-        with contextlib.suppress(FileNotFoundError):
-            fresh.unlink()  # left by a run that was killed
-        descriptor = os.open(fresh, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-        with os.fdopen(descriptor, "w", encoding="utf-8") as file:
-            file.write(format_registry(registry))
-        fresh.replace(path)
-    except OSError as error:
-        raise ConfigError(str(path), "", f"can't be written: {error.strerror}") from error
+    write_private(folder / _NAME, format_registry(registry))

@@ -56,9 +56,10 @@ def _verdict(state: RestingState) -> str:
 
 def everybody_words(baselines: tuple[BaselineModel, ...]) -> str:
     """Say how the baselines of a class stand, in one line or two."""
-    running = sum(one.running for one in baselines)
+    running = [one for one in baselines if one.running]
     if running:
-        return f"Resting: {running} of {len(baselines)}; the others are taken."
+        last = min(running, key=lambda one: one.share)
+        return f"{last.clock.capitalize()}. {len(running)} of {len(baselines)} are resting."
     doubtful = sum(any(words != _STABLE for _, _, words in one.rows) for one in baselines)
     words = f"{len(baselines)} taken."
     return words if not doubtful else f"{words} Look at {doubtful} that were not stable."

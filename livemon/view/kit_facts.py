@@ -36,6 +36,7 @@ class Device:
         looks_like: what it says that it is.
         reading: how it can be read, if that is known: STRAP or an adapter's name.
         remembered: what we call it, if we have met it.
+        usual: who wore it last, by name, and on which muscle.
     """
 
     key: str
@@ -45,6 +46,7 @@ class Device:
     looks_like: tuple[str, ...] = ()
     reading: str | None = None
     remembered: str | None = None
+    usual: tuple[str, str] = ("", "")
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +80,15 @@ class Resting:
 
 
 @dataclass(frozen=True, slots=True)
+class Known:
+    """Somebody who was measured in an earlier session."""
+
+    athlete: str
+    name: str
+    band: tuple[int, int] | None
+
+
+@dataclass(frozen=True, slots=True)
 class KitFacts:
     """Everything at one moment.
 
@@ -97,5 +108,6 @@ class KitFacts:
     in_use: tuple[InUse, ...] = ()
     adapters: tuple[str, ...] = ()
     resting: tuple[Resting, ...] = ()
+    known: tuple[Known, ...] = ()
     outcome: tuple[str, ...] = ()
     wishes: int = 0

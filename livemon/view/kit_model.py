@@ -15,6 +15,7 @@ class NearbyModel:
     kind: str  #: what it looks like, and as what it is remembered
     reading: str | None  #: how it can be read, if that is known
     likely: bool  #: it looks like a sensor, or is remembered
+    usual: tuple[str, str]  #: who wore it last, and on which muscle; empty if nobody is known to
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +78,7 @@ class KitModel:
     nearby: tuple[NearbyModel, ...]
     worn: tuple[WornModel, ...]
     athletes: tuple[AthleteModel, ...]
+    known: tuple[AthleteModel, ...]  #: from earlier sessions, and not in this one yet
     adapters: tuple[str, ...]
     baselines: tuple[BaselineModel, ...]
     outcome: tuple[str, ...]

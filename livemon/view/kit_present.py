@@ -37,6 +37,11 @@ def present_kit(
         nearby=nearby_models(facts.nearby),
         worn=worn,
         athletes=tuple(_athlete(lane) for lane in lanes.values()),
+        known=tuple(
+            AthleteModel(one.athlete, one.name, _band(one.band))
+            for one in facts.known
+            if one.athlete not in lanes
+        ),
         adapters=facts.adapters,
         baselines=tuple(baseline_model(one) for one in facts.resting),
         outcome=facts.outcome,
@@ -67,5 +72,8 @@ def _warnings(lanes: Iterable[LaneState]) -> str:
 
 
 def _athlete(lane: LaneState) -> AthleteModel:
-    band = "" if lane.band_bpm is None else f"{lane.band_bpm[0]}–{lane.band_bpm[1]}"
-    return AthleteModel(lane.athlete, lane.name or lane.athlete, band)
+    return AthleteModel(lane.athlete, lane.name or lane.athlete, _band(lane.band_bpm))
+
+
+def _band(band: tuple[int, int] | None) -> str:
+    return "" if band is None else f"{band[0]}–{band[1]}"

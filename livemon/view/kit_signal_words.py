@@ -51,7 +51,8 @@ def _nearby(device: Device, shared: bool) -> NearbyModel:
         same = device.remembered == device.name
         kinds.append("remembered" if same else f"remembered as {device.remembered}")
     likely = bool(device.looks_like) or device.remembered is not None
-    return NearbyModel(device.key, name, heard, ", ".join(kinds), device.reading, likely)
+    kind = ", ".join(kinds)
+    return NearbyModel(device.key, name, heard, kind, device.reading, likely, device.usual)
 
 
 def _names_of_several(devices: Iterable[Device]) -> set[str]:

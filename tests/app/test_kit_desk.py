@@ -13,6 +13,8 @@ from livemon.app.gym import HOST, Gym, gym_of
 from livemon.app.headless import snapshots_of
 from livemon.app.kit_adapters import KitAdapters
 from livemon.app.kit_desk import KitDesk
+from livemon.app.kit_kept import load_adapters, load_roster, save_adapter, save_roster
+from livemon.app.kit_people import People
 from livemon.app.kit_room import KitRoom
 from livemon.app.live import Live
 from livemon.decode.shipped import shipped_adapters
@@ -50,6 +52,7 @@ def run_kit(
     head: Head = EMPTY,
     plans: tuple[Plan, ...] = (),
     registry: Registry = (),
+    people: People | None = None,
 ) -> Kit:
     kit, adapters = Kit(), KitAdapters(shipped_adapters())
     journal = None if path is None else Journal(path, head, now_s=0.0)
@@ -82,6 +85,7 @@ def run_kit(
             host=HOST,
             now_ns=loop.now_ns,
             new_id=lambda kind: f"{kind}-{next(numbers)}",
+            people=people,
         )
         task = asyncio.create_task(live.run())
         await asyncio.sleep(0.1)
@@ -248,7 +252,11 @@ def test_two_in_one_place_are_refused_in_words() -> None:
         assert len(desk.facts().in_use) == 1
         desk.add_athlete("ada", None)
         await asyncio.sleep(1)
-        assert desk.facts().outcome == ("There is a Ada already; give them a name of their own.",)
+        assert desk.facts().outcome == ("Ada is there already.",)
+        ben = desk.add_athlete("Ben", None)
+        desk.change_athlete(ben, "ADA", None)
+        await asyncio.sleep(1)
+        assert desk.facts().outcome == ("Ada is there already; give them a name of their own.",)
         desk.wear(address_of(gym, "2-strap"), STRAP, "nobody", "")
         await asyncio.sleep(1)
         assert desk.facts().outcome == ("Choose who wears it, or type a name to add somebody.",)
@@ -355,5 +363,68 @@ def test_a_baseline_without_oximeter_or_given_up_sets_nothing() -> None:
         assert live.latest is not None
         sites = [site for lane in live.latest.lanes for site in lane.state.sites]
         assert all(site.baseline_pct is None for site in sites)
+
+    run_kit(doing, gym=gym)
+
+
+def test_the_next_session_knows_people_and_what_they_wore(tmp_path: Path) -> None:
+    """The same id, so that what is known of a person stays with them."""
+    gym = two_athletes()
+    first: list[str] = []
+
+    async def before(desk: KitDesk, live: Live) -> None:
+        first.extend(await equip(desk, gym))
+        await asyncio.sleep(5)
+
+    kept = run_kit(
+        before, gym=gym, people=People((), lambda roster: save_roster(tmp_path, roster))
+    ).saved
+    again = two_athletes()
+
+    async def after(desk: KitDesk, live: Live) -> None:
+        order = [one.key for one in (await found(desk, 6)).nearby]
+        await asyncio.sleep(10)
+        facts = desk.facts()
+        assert [one.key for one in facts.nearby] == order
+        assert [one.name for one in facts.known] == ["Ada", "Ben"]
+        by_address = {one.address: one.usual for one in facts.nearby}
+        assert by_address[address_of(again, "1-strap")] == ("Ada", "")
+        assert by_address[address_of(again, "2-forearm")] == ("Ben", "forearm")
+        ada = desk.add_athlete("ada", (120, 130))
+        assert ada == first[0]
+        await asyncio.sleep(1)
+        assert live.latest is not None
+        assert live.latest.lanes[0].band_bpm == (120, 130)
+
+    run_kit(after, gym=again, registry=kept, people=People(load_roster(tmp_path)))
+
+
+def test_an_added_adapter_is_kept_for_the_next_session(tmp_path: Path) -> None:
+    file = tmp_path / "mine.toml"
+    text = shipped_adapters()["invented-plain"].replace('"invented-plain"', '"mine"')
+    file.write_text(text, encoding="utf-8")
+    folder = tmp_path / "data"
+
+    KitAdapters({}, lambda name, text: save_adapter(folder, name, text)).add(file)
+
+    assert load_adapters(folder) == {"mine": text}
+    assert KitAdapters(load_adapters(folder)).names == ("mine",)
+
+
+def test_a_folder_with_nothing_in_it_knows_nobody(tmp_path: Path) -> None:
+    assert load_roster(tmp_path) == ()
+    assert load_adapters(tmp_path) == {}
+
+
+def test_lines_keep_their_places_while_signals_come_and_go() -> None:
+    gym = two_athletes()
+
+    async def doing(desk: KitDesk, live: Live) -> None:
+        before = [one.key for one in (await found(desk, 6)).nearby]
+        sensor = dict(gym.sensors)["2-forearm"]
+        sensor.rssi_dbm = -20
+        await asyncio.sleep(10)
+        assert [one.key for one in desk.facts().nearby] == before
+        assert -20 in {one.rssi_dbm for one in desk.facts().nearby}
 
     run_kit(doing, gym=gym)

@@ -172,7 +172,9 @@ def test_a_class_is_told_how_many_baselines_to_look_at() -> None:
 
     assert everybody_words((good, good)) == "2 taken."
     assert everybody_words((good, bad)) == "2 taken. Look at 1 that were not stable."
-    assert everybody_words((good, replace(bad, running=True))).startswith("Resting: 1 of 2")
+    assert everybody_words((good, replace(bad, running=True, clock="0:36 left"))) == (
+        "0:36 left. 1 of 2 are resting."
+    )
 
 
 def test_advice_names_the_limits_and_the_caution_is_the_usual_one() -> None:

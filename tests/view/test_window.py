@@ -16,7 +16,7 @@ from PySide6.QtWidgets import QApplication, QLabel, QWidget
 from livemon.events import MarkValue
 from livemon.monitor.mark_fields import MarkKind
 from livemon.monitor.snapshot import SessionSnapshot
-from livemon.view.keys import LIVE_KEYS
+from livemon.view.keys import LIVE_KEYS, Action
 from livemon.view.qt.sound import Sound
 from livemon.view.qt.window import LiveWindow
 from livemon.view.settings import REASONS, ThemeChoice, ViewSettings
@@ -335,7 +335,7 @@ def test_help_lists_every_key_that_works(closed: list[Bench]) -> None:
     shown.press(Qt.Key.Key_Question)
     said = QApplication.focusWidget().accessibleDescription()
 
-    for key in LIVE_KEYS:
+    for key in (one for one in LIVE_KEYS if one.action is not Action.KIT):  # there is no kit here
         assert f"{key.shown}: {key.does}" in said
 
 

@@ -10,7 +10,7 @@ from typing import Final
 
 from livemon.app.kit_options import add_kit_options
 from livemon.app.kit_room import KitRoom
-from livemon.app.kit_start import new_id, start_of
+from livemon.app.kit_start import kept_people, new_id, start_of
 from livemon.app.live import Live
 from livemon.app.options import add_view_options, seconds
 from livemon.app.places import data_folder, host_id
@@ -76,5 +76,13 @@ def run(arguments: argparse.Namespace) -> int:
         give_up_s=arguments.wait or (None if window else _WAIT_S),
         services=frozenset(start.adapters.kinds()),
     )
-    room = KitRoom(live, start.head, start.adapters, host=host, now_ns=now_ns, new_id=new_id)
+    room = KitRoom(
+        live,
+        start.head,
+        start.adapters,
+        host=host,
+        now_ns=now_ns,
+        new_id=new_id,
+        people=kept_people(),
+    )
     return watch_live(live, journal, window, arguments, training, room)

@@ -117,7 +117,7 @@ class KitForm(QFrame):
     def show_model(self, model: KitModel, chosen: Chosen) -> None:
         """Show the chosen sensor; what is being typed stays while it is the same one."""
         before, self._chosen, self._model = self._chosen, chosen, model
-        self.who.offer(tuple(one.name for one in model.athletes))
+        self.who.offer(tuple(one.name for one in (*model.athletes, *model.known)))
         self.reading.offer((_STRAP, *(f"{_OXIMETER}{name}" for name in model.adapters)))
         if _key(before) != _key(chosen):
             self._fill(chosen)
@@ -137,7 +137,9 @@ class KitForm(QFrame):
             self.who.put("" if chosen.athlete is None else chosen.who)
             self.site.put("" if reading == STRAP else chosen.site)
         else:
-            self.site.put("")
+            who, site = chosen.usual
+            self.who.put(who or self.who.currentText())
+            self.site.put(site)
         self._choose_band(self.who.currentText())
 
     def _say(self, chosen: Chosen) -> None:
@@ -187,7 +189,8 @@ class KitForm(QFrame):
 
     def _choose_band(self, name: str) -> None:
         """Show the band of whoever is named; somebody new keeps what is typed."""
-        who = None if self._model is None else named(name, self._model.athletes)
+        model = self._model
+        who = None if model is None else named(name, (*model.athletes, *model.known))
         if who is not None:
             self.band.setText(who.band)
 

@@ -75,7 +75,8 @@ class LiveWindow(QMainWindow):
         self._sounding = Sounding()
         self._closing_ms: int | None = None
         self._failed = False
-        keys = LIVE_KEYS if replay is None else REPLAY_KEYS
+        listed = LIVE_KEYS if replay is None else REPLAY_KEYS
+        keys = tuple(key for key in listed if kit is not None or key.action is not Action.KIT)
         look = self._appearance.look(settings)
         self._screen = Screen(look, settings, keys, self)
         self._kit = None if kit is None else KitStand(kit, look, self._screen)
