@@ -38,7 +38,7 @@ class KitRoom:
         host: id of this computer.
         now_ns: the session's clock.
         new_id: makes an id of our own, for a "strap", an "oximeter" or an "athlete".
-        people: who was met before; kept as they change.
+        people: who was met before; kept as they change, but for those of `head`.
     """
 
     def __init__(
@@ -59,6 +59,8 @@ class KitRoom:
         self.new_id = new_id
         self.people = People() if people is None else people
         self._athletes = {one.athlete: one for one in head.athletes}
+        #: Ids that stand for whoever trains today, not for one person.
+        self._placeholders = frozenset(self._athletes)
         self._uses = {one.sensor: Use(one, None, ()) for one in head.sensors}
         for given in head.assigned:
             self._uses[given.sensor] = replace(
@@ -160,7 +162,8 @@ class KitRoom:
         changed = replace(before, name=name.strip(), band_bpm=band)
         self._athletes[athlete] = changed
         self._live.emit(AthleteChanged(self._now_ns(), changed))
-        self.people.keep(changed)
+        if athlete not in self._placeholders:
+            self.people.keep(changed)
 
     # --- sensors
 

@@ -411,6 +411,22 @@ def test_an_added_adapter_is_kept_for_the_next_session(tmp_path: Path) -> None:
     assert KitAdapters(load_adapters(folder)).names == ("mine",)
 
 
+def test_whoever_the_session_began_with_is_not_taken_for_one_person() -> None:
+    """The command line calls everybody a1: today's Ada must not be next week's Ben."""
+    gym, people = two_athletes(), People()
+    head = replace(EMPTY, athletes=gym.head.athletes[:1])
+
+    async def doing(desk: KitDesk, live: Live) -> None:
+        desk.change_athlete("a1", "Ada", None)
+        await asyncio.sleep(1)
+        assert live.latest is not None
+        assert live.latest.lanes[0].name == "Ada"
+
+    run_kit(doing, gym=gym, head=head, people=people)
+
+    assert people.roster == ()
+
+
 def test_a_folder_with_nothing_in_it_knows_nobody(tmp_path: Path) -> None:
     assert load_roster(tmp_path) == ()
     assert load_adapters(tmp_path) == {}
