@@ -19,6 +19,7 @@ from livemon.app.live import Live
 from livemon.errors import LivemonError, UsageError
 from livemon.events import Assigned, Athlete, AthleteChanged, Head, Sensor, SensorAdded
 from livemon.link.identity import HostAddress, Remembered, address_key
+from livemon.link.nearby import NearbyDevice
 from livemon.link.plan import Plan, adapter_plan, heart_rate_plan
 from livemon.link.supervision import Supervision
 from livemon.view.kit_commands import Band
@@ -102,7 +103,9 @@ class KitRoom:
             self._scan.close()
         self._scanning = self._looking
         status = {one.sensor: one for one in self._live.statuses()}
-        heard = supervision.nearby(self._adapters.kinds(), everything=self._everything)
+        heard: tuple[NearbyDevice, ...] = ()
+        if self._looking:  # in a busy hall the list is not cheap, and nobody sees it otherwise
+            heard = supervision.nearby(self._adapters.kinds(), everything=self._everything)
         self.facts = KitFacts(
             looking=self._looking,
             everything=self._everything,

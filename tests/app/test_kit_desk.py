@@ -9,7 +9,7 @@ from random import Random
 
 import pytest
 
-from livemon.app.gym import HOST, Gym, gym_of
+from livemon.app.gym import HOST, Gym, Mishap, gym_of
 from livemon.app.headless import snapshots_of
 from livemon.app.kit_adapters import KitAdapters
 from livemon.app.kit_desk import KitDesk
@@ -22,6 +22,7 @@ from livemon.events import Assigned, Head, Mark, Notification, SensorAdded
 from livemon.link.clocks import Clocks
 from livemon.link.identity import Registry, Remembered
 from livemon.link.plan import Plan, heart_rate_plan
+from livemon.link.simulated.faults import Fault
 from livemon.link.simulated.virtual_loop import VirtualTimeLoop, run_virtually
 from livemon.monitor.payload import snapshot_line
 from livemon.monitor.snapshot import Trust
@@ -30,6 +31,8 @@ from livemon.record.writer import Journal
 from livemon.synthetic.sessions import TRAININGS
 from livemon.synthetic.training import ADAPTER
 from livemon.view.kit_facts import STRAP, KitFacts, Standing
+from livemon.view.kit_present import present_kit
+from livemon.view.settings import ViewSettings
 
 EMPTY = Head("2026-11-25T10:00:00+00:00", "kit")
 #: What a person does, once the session runs.
@@ -225,6 +228,9 @@ def test_taken_off_means_free_and_nearby_again() -> None:
         desk.take_off(gone.sensor)
         desk.look_around(True)
         await asyncio.sleep(10)
+        assert live.latest is not None
+        worn = [one.sensor for one in live.latest.lanes[0].sensors]
+        assert gone.sensor not in worn
         facts = desk.facts()
         assert gone.sensor not in {one.sensor for one in facts.in_use}
         assert [one.remembered for one in facts.nearby] == [gone.name]
@@ -263,6 +269,11 @@ def test_two_in_one_place_are_refused_in_words() -> None:
         desk.wear(address_of(gym, "1-forearm"), ADAPTER, ada, " ")
         await asyncio.sleep(1)
         assert desk.facts().outcome[0].startswith("Say on which muscle")
+        desk.wear(address_of(gym, "1-forearm"), ADAPTER, ada, "left thigh")
+        desk.wear(address_of(gym, "2-forearm"), ADAPTER, ada, "left thigh")
+        await asyncio.sleep(1)
+        assert "sits on Ada's left thigh already" in desk.facts().outcome[0]
+        assert len(desk.facts().in_use) == 2
 
     run_kit(doing, gym=gym)
 
@@ -294,6 +305,59 @@ def test_two_straps_with_one_name_ask_and_the_chosen_one_is_read() -> None:
     kit = run_kit(doing, gym=gym, head=head, plans=(heart_rate_plan("strap-x"),), registry=(strap,))
 
     assert [one.address for one in kit.saved[0].addresses] == [second.address]
+
+
+@pytest.mark.parametrize(
+    ("fault", "standing", "words"),
+    [
+        (Fault.HELD_ELSEWHERE, {Standing.SEARCHING}, "another device (a phone, a watch) holds"),
+        (Fault.AUTHENTICATION, {Standing.REFUSED}, "Forget the sensor in the system's Bluetooth"),
+        (Fault.CONTACT_LOSS, {Standing.LIVE}, "No skin contact"),
+        (Fault.SLOTS_FULL, {Standing.SEARCHING, Standing.WAITING}, "may be full (5 links"),
+    ],
+)
+def test_what_is_wrong_reaches_the_page_in_words(
+    fault: Fault, standing: set[Standing], words: str
+) -> None:
+    gym = gym_of(
+        TRAININGS["over-the-line"], 2, 3, (Mishap(fault, "1-thigh", at_s=25.0, for_s=60.0),)
+    )
+
+    async def doing(desk: KitDesk, live: Live) -> None:
+        await equip(desk, gym)
+        await asyncio.sleep(50)
+        model = present_kit(desk.facts(), live.latest, ViewSettings())
+        touched = next(one for one in model.worn if one.who == "Ada" and one.site == "thigh")
+        (used,) = [one for one in desk.facts().in_use if one.sensor == touched.sensor]
+        assert used.standing in standing
+        assert words in touched.hint
+        assert touched.needs
+        assert sum(one.needs for one in model.worn) == 1
+        await asyncio.sleep(60)
+        if fault is not Fault.AUTHENTICATION:  # that one waits for a person
+            model = present_kit(desk.facts(), live.latest, ViewSettings())
+            assert not any(one.needs for one in model.worn)
+
+    run_kit(doing, gym=gym)
+
+
+def test_a_refused_sensor_is_tried_again_when_a_person_says_so() -> None:
+    gym = gym_of(
+        TRAININGS["over-the-line"],
+        2,
+        3,
+        (Mishap(Fault.AUTHENTICATION, "1-thigh", at_s=25.0, for_s=10.0),),
+    )
+
+    async def doing(desk: KitDesk, live: Live) -> None:
+        await equip(desk, gym)
+        await asyncio.sleep(60)
+        (refused,) = [one for one in desk.facts().in_use if one.standing is Standing.REFUSED]
+        desk.retry(refused.sensor)
+        await asyncio.sleep(10)
+        assert {one.standing for one in desk.facts().in_use} == {Standing.LIVE}
+
+    run_kit(doing, gym=gym)
 
 
 def test_an_adapter_file_is_checked_and_offered(tmp_path: Path) -> None:

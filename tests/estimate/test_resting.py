@@ -89,7 +89,7 @@ def test_the_same_reading_twice_counts_once() -> None:
     once, twice = RestingLevel(0.0), RestingLevel(0.0)
     for at in range(1, 70):
         once.feed(float(at), 50.0 + at % 3)
-        for _ in range(2):
+        for _ in range(1 + at % 3 * 2):
             twice.feed(float(at), 50.0 + at % 3)
 
     assert once.state(70.0) == twice.state(70.0)
