@@ -15,13 +15,11 @@ from livemon.app.kit_adapters import KitAdapters
 from livemon.app.kit_baselines import KitBaselines
 from livemon.app.kit_facts_of import Use, known, nearby, used
 from livemon.app.kit_people import People
+from livemon.app.kit_places import check_place, remembered_as, sites_of, text_and_plan
 from livemon.app.live import Live
 from livemon.errors import LivemonError, UsageError
 from livemon.events import Assigned, Athlete, AthleteChanged, Head, Sensor, SensorAdded
-from livemon.link.identity import HostAddress, Remembered, address_key
 from livemon.link.nearby import NearbyDevice
-from livemon.link.plan import Plan, adapter_plan, heart_rate_plan
-from livemon.link.supervision import Supervision
 from livemon.view.kit_commands import Band
 from livemon.view.kit_facts import STRAP, Device, KitFacts
 
@@ -177,14 +175,17 @@ class KitRoom:
             UsageError: it is in use, or being set free, or its place is taken.
         """
         supervision = self._live.supervision
-        met = self._met(supervision, key, reading)
+        names = {one.address: one.name for one in self.facts.nearby}
+        met = remembered_as(
+            key, reading, supervision.registry, self._host, names=names, new_id=self.new_id
+        )
         if met.sensor in self._uses:
             raise UsageError(f"{met.name} is in use already; take it off first.")
         if met.sensor in self._leaving:
             raise UsageError(f"{met.name} is just being set free; try again in a moment.")
-        sites = self._sites(reading, site)
-        self._check_place(met.sensor, reading, athlete, sites)
-        text, plan = self._text_and_plan(met.sensor, reading)
+        sites = sites_of(reading, site, self._adapters)
+        check_place(met.sensor, reading, self._athletes.get(athlete), sites, self._uses.values())
+        text, plan = text_and_plan(met.sensor, reading, self._adapters)
         sensor = Sensor(met.sensor, met.name, met.adapter)
         supervision.remember(met)
         self._live.emit(SensorAdded(self._now_ns(), sensor, text))
@@ -200,8 +201,8 @@ class KitRoom:
             UsageError: the place is taken.
         """
         reading = self._uses[sensor].sensor.adapter or STRAP
-        sites = self._sites(reading, site)
-        self._check_place(sensor, reading, athlete, sites)
+        sites = sites_of(reading, site, self._adapters)
+        check_place(sensor, reading, self._athletes.get(athlete), sites, self._uses.values())
         self._give(sensor, athlete, sites)
         self.people.wear(athlete, sensor, sites)
 
@@ -245,48 +246,6 @@ class KitRoom:
     def stop_baseline(self, athlete: str) -> None:
         """Give it up."""
         self._baselines.stop(athlete)
-
-    def _met(self, supervision: Supervision, key: str, reading: str) -> Remembered:
-        """Return what is known of the device, or what is to be known of a new one."""
-        adapter = reading or None
-        for met in supervision.registry:
-            if met.sensor == key or address_key(key) in met.addresses_on(self._host):
-                return replace(met, adapter=adapter)
-        names = {one.address: one.name for one in self.facts.nearby}
-        if key not in names:
-            raise UsageError("It is no longer there; wait until it is heard again.")
-        sensor = self.new_id("strap" if reading == STRAP else "oximeter")
-        name = names[key]
-        return Remembered(sensor, name or sensor, name, adapter, (HostAddress(self._host, key),))
-
-    def _sites(self, reading: str, site: str) -> tuple[str, ...]:
-        if reading == STRAP:
-            return ()
-        if not site.strip():
-            raise UsageError("Say on which muscle the oximeter sits, as in “left thigh”.")
-        channels = self._adapters.read(reading).channels
-        if len(channels) == 1:
-            return (site.strip(),)
-        return tuple(f"{site.strip()}, {channel}" for channel in channels)
-
-    def _check_place(self, sensor: str, reading: str, athlete: str, sites: tuple[str, ...]) -> None:
-        """Refuse two sensors in one place: their values would be mixed."""
-        if athlete not in self._athletes:
-            raise UsageError("Choose who wears it, or type a name to add somebody.")
-        name = self._athletes[athlete].name
-        for other in self._uses.values():
-            if other.sensor.sensor == sensor or other.athlete != athlete:
-                continue
-            if reading == STRAP and other.sensor.adapter is None:
-                raise UsageError(f"{name} wears {other.sensor.name} already; take it off first.")
-            for site in set(sites) & set(other.sites):
-                raise UsageError(f"{other.sensor.name} sits on {name}'s {site} already.")
-
-    def _text_and_plan(self, sensor: str, reading: str) -> tuple[str | None, Plan]:
-        if reading == STRAP:
-            return None, heart_rate_plan(sensor)
-        connection = self._adapters.read(reading).connection
-        return self._adapters.text(reading), adapter_plan(sensor, connection)
 
     def _give(self, sensor: str, athlete: str, sites: tuple[str, ...]) -> None:
         self._uses[sensor] = replace(self._uses[sensor], athlete=athlete, sites=sites)

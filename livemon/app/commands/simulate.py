@@ -9,6 +9,9 @@ from random import Random
 
 from livemon.app.bluez_gym import serve
 from livemon.app.gym import HOST, Gym, Mishap, gym_of
+from livemon.app.kit_adapters import KitAdapters
+from livemon.app.kit_room import KitRoom
+from livemon.app.kit_start import new_id
 from livemon.app.live import Live
 from livemon.app.options import add_view_options, seconds
 from livemon.app.plan_option import add_plan_option, plan_of
@@ -21,6 +24,7 @@ from livemon.app.session_start import (
     watch_live,
 )
 from livemon.app.show import window_possible
+from livemon.decode.shipped import shipped_adapters
 from livemon.errors import UsageError
 from livemon.link.clocks import read_clocks
 from livemon.link.simulated.faults import Fault
@@ -111,4 +115,6 @@ def _watch(gym: Gym, arguments: argparse.Namespace) -> int:
     )
     window = window_possible(not arguments.no_window)
     print("Invented athletes on a simulated radio.", file=sys.stderr)
-    return watch_live(live, journal, window, arguments, training)
+    adapters = KitAdapters(shipped_adapters())
+    room = KitRoom(live, head, adapters, host=HOST, now_ns=now_ns, new_id=new_id)
+    return watch_live(live, journal, window, arguments, training, room)

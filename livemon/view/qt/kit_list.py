@@ -1,117 +1,13 @@
-"""A list of sensors: painted lines, chosen by arrows or mouse, opened by Enter."""
+"""A list of sensors: chosen by arrows or mouse, opened by Enter, told apart by their keys."""
 
-from typing import Final
-
-from PySide6.QtCore import (
-    QAbstractListModel,
-    QItemSelectionModel,
-    QModelIndex,
-    QPersistentModelIndex,
-    QRectF,
-    QSize,
-    Qt,
-    Signal,
-)
+from PySide6.QtCore import QItemSelectionModel, Qt, Signal
 from PySide6.QtGui import QColor, QFocusEvent, QPainter, QPaintEvent
-from PySide6.QtWidgets import (
-    QListView,
-    QStyle,
-    QStyledItemDelegate,
-    QStyleOptionViewItem,
-    QWidget,
-)
+from PySide6.QtWidgets import QListView, QWidget
 
 from livemon.view.kit_rows import KitRow
-from livemon.view.model import Tone
+from livemon.view.qt.kit_lines import Index, Lines, Rows
 from livemon.view.qt.look import Look
-from livemon.view.qt.scribe import Scribe, Written
-from livemon.view.qt.shapes import draw_fault
-from livemon.warn.priority import Priority
-
-_ROW: Final = Qt.ItemDataRole.UserRole
-#: By the size of the text: two lines and air around them.
-_HEIGHT: Final = 3.7
-_LINE: Final = 1.34
-Index = QModelIndex | QPersistentModelIndex
-
-
-class _Rows(QAbstractListModel):
-    """The lines, as Qt wants them."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.rows: tuple[KitRow, ...] = ()
-
-    def rowCount(self, parent: Index | None = None) -> int:  # noqa: N802 - Qt's name
-        return 0 if parent is not None and parent.isValid() else len(self.rows)
-
-    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
-        row = self.rows[index.row()]
-        if role == _ROW:
-            return row
-        if role == Qt.ItemDataRole.AccessibleTextRole:
-            return row.spoken
-        return row.title if role == Qt.ItemDataRole.DisplayRole else None
-
-    def show_rows(self, rows: tuple[KitRow, ...]) -> bool:
-        """Take new lines; return whether they are other ones, not the same with other words."""
-        before, self.rows = self.rows, rows
-        if [row.key for row in before] != [row.key for row in rows]:
-            self.layoutChanged.emit()
-            return True
-        for at, (old, new) in enumerate(zip(before, rows, strict=True)):
-            if old != new:
-                self.dataChanged.emit(self.index(at), self.index(at))
-        return False
-
-
-class _Lines(QStyledItemDelegate):
-    """Draws one line."""
-
-    def __init__(self, view: "KitList") -> None:
-        super().__init__(view)
-        self._list = view
-
-    def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:  # noqa: N802 - Qt's
-        return QSize(0, self._list.row_px)
-
-    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
-        row, look = index.data(_ROW), self._list.look
-        assert isinstance(row, KitRow)
-        theme, px = look.theme, self._list.px
-        box = QRectF(option.rect)
-        state: QStyle.StateFlag = option.state
-        painter.save()
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        if state & QStyle.StateFlag.State_Selected:
-            self._draw_choice(painter, box)
-        painter.setPen(QColor(theme.rule))
-        painter.drawLine(box.bottomLeft(), box.bottomRight())
-        scribe = Scribe(painter, look.lettering)
-        area = box.adjusted(px, 0.35 * px, -px, -0.35 * px)
-        value = (1.75 if row.big else _LINE * 0.92) * px
-        width = min(scribe.width(row.value, value, bold=row.big), area.width() * 0.5)
-        right = QRectF(area.right() - width - 1, area.top(), width + 1, value)
-        if row.big:
-            right.moveTop(area.center().y() - value / 2)
-        colour = theme.ink if row.tone is Tone.FRESH and row.big else theme.dim
-        scribe.line(row.value, right, colour, bold=row.big, align=Qt.AlignmentFlag.AlignRight)
-        left = area.adjusted(0, 0, -width - px if row.big else 0, 0)
-        title = QRectF(left.left(), left.top(), area.width() - width - px, _LINE * px)
-        scribe.line(row.title, title, theme.ink, bold=row.big)
-        below = QRectF(left.left(), left.bottom() - _LINE * px * 0.92, left.width(), _LINE * px)
-        if row.needs:
-            draw_fault(painter, QRectF(below.left(), below.top() + 0.2 * px, px, px), theme.ink)
-            below.setLeft(below.left() + 1.5 * px)
-        scribe.line(row.below, below, theme.ink if row.needs else theme.dim)
-        painter.restore()
-        self._list.written += scribe.written
-
-    def _draw_choice(self, painter: QPainter, box: QRectF) -> None:
-        theme = self._list.look.theme
-        painter.fillRect(box, QColor(theme.band[Priority.INFORMATION]))
-        edge = theme.focus if self._list.hasFocus() else theme.scale
-        painter.fillRect(QRectF(box.left(), box.top(), 4, box.height()), QColor(edge))
+from livemon.view.qt.scribe import Written
 
 
 class KitList(QListView):
@@ -122,14 +18,12 @@ class KitList(QListView):
 
     def __init__(self, look: Look, name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.look = look
-        self.px = 14
-        self.written: list[Written] = []
+        self._look = look
         self._key = ""
         self._empty = ""
-        self._rows = _Rows()
+        self._rows, self._lines = Rows(), Lines(look)
         self.setModel(self._rows)
-        self.setItemDelegate(_Lines(self))
+        self.setItemDelegate(self._lines)
         self.setUniformItemSizes(True)
         self.setAccessibleName(name)
         self.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
@@ -140,7 +34,12 @@ class KitList(QListView):
     @property
     def row_px(self) -> int:
         """How tall a line is."""
-        return round(self.px * _HEIGHT)
+        return self._lines.row_px
+
+    @property
+    def written(self) -> list[Written]:
+        """What stands in the lines that are seen."""
+        return self._lines.written
 
     @property
     def key(self) -> str:
@@ -149,7 +48,8 @@ class KitList(QListView):
 
     def set_look(self, look: Look, px: int) -> None:
         """Draw in these colours, and text of this size, from now on."""
-        self.look, self.px = look, px
+        self._look = self._lines.look = look
+        self._lines.px = px
         self._rows.layoutChanged.emit()
         self.viewport().update()
 
@@ -194,13 +94,14 @@ class KitList(QListView):
 
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
         """Draw the lines, or the words in their stead."""
-        self.written = []
+        self._lines.written = []
+        self._lines.focused = self.hasFocus()
         super().paintEvent(event)
         if self._rows.rows:
             return
-        painter = QPainter(self.viewport())
-        painter.setPen(QColor(self.look.theme.dim))
-        painter.setFont(self.look.lettering.at(self.px, bold=False)[0])
-        area = self.viewport().rect().adjusted(self.px, self.px, -self.px, -self.px)
+        painter, px = QPainter(self.viewport()), self._lines.px
+        painter.setPen(QColor(self._look.theme.dim))
+        painter.setFont(self._look.lettering.at(px, bold=False)[0])
+        area = self.viewport().rect().adjusted(px, px, -px, -px)
         painter.drawText(area, Qt.TextFlag.TextWordWrap, self._empty)
         painter.end()

@@ -1,0 +1,87 @@
+"""Where a sensor may be worn, and how it is read there. Pure: facts in, an answer or words out."""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
+
+from livemon.app.kit_adapters import KitAdapters
+from livemon.app.kit_facts_of import Use
+from livemon.errors import UsageError
+from livemon.events import Athlete
+from livemon.link.identity import HostAddress, Registry, Remembered, address_key
+from livemon.link.plan import Plan, adapter_plan, heart_rate_plan
+from livemon.view.kit_facts import STRAP
+
+
+def sites_of(reading: str, site: str, adapters: KitAdapters) -> tuple[str, ...]:
+    """Return the muscle site of each channel; a strap has none.
+
+    Raises:
+        UsageError: it is an oximeter, and no site was said.
+    """
+    if reading == STRAP:
+        return ()
+    if not site.strip():
+        raise UsageError("Say on which muscle the oximeter sits, as in “left thigh”.")
+    channels = adapters.read(reading).channels
+    if len(channels) == 1:
+        return (site.strip(),)
+    return tuple(f"{site.strip()}, {channel}" for channel in channels)
+
+
+def check_place(
+    sensor: str,
+    reading: str,
+    athlete: Athlete | None,
+    sites: tuple[str, ...],
+    uses: Iterable[Use],
+) -> None:
+    """Refuse two sensors in one place: their values would be mixed.
+
+    Raises:
+        UsageError: nobody is there to wear it, or the place is taken.
+    """
+    if athlete is None:
+        raise UsageError("Choose who wears it, or type a name to add somebody.")
+    for other in uses:
+        if other.sensor.sensor == sensor or other.athlete != athlete.athlete:
+            continue
+        if reading == STRAP and other.sensor.adapter is None:
+            raise UsageError(
+                f"{athlete.name} wears {other.sensor.name} already; take it off first."
+            )
+        for site in set(sites) & set(other.sites):
+            raise UsageError(f"{other.sensor.name} sits on {athlete.name}'s {site} already.")
+
+
+def text_and_plan(sensor: str, reading: str, adapters: KitAdapters) -> tuple[str | None, Plan]:
+    """Return the adapter's text, if there is one, and how the sensor is read."""
+    if reading == STRAP:
+        return None, heart_rate_plan(sensor)
+    return adapters.text(reading), adapter_plan(sensor, adapters.read(reading).connection)
+
+
+def remembered_as(
+    key: str,
+    reading: str,
+    registry: Registry,
+    host: str,
+    *,
+    names: Mapping[str, str | None],
+    new_id: Callable[[str], str],
+) -> Remembered:
+    """Return what is known of the device `key`, or what is to be known of a new one.
+
+    `names` are what devices nearby call themselves, by address.
+
+    Raises:
+        UsageError: it is neither known nor nearby.
+    """
+    adapter = reading or None
+    for met in registry:
+        if met.sensor == key or address_key(key) in met.addresses_on(host):
+            return replace(met, adapter=adapter)
+    if key not in names:
+        raise UsageError("It is no longer there; wait until it is heard again.")
+    sensor = new_id("strap" if reading == STRAP else "oximeter")
+    name = names[key]
+    return Remembered(sensor, name or sensor, name, adapter, (HostAddress(host, key),))
