@@ -35,17 +35,16 @@ class KitBaselines:
         self._session = session
         self._runs: dict[str, _Run] = {}
 
-    def start(self, athlete: str, snapshot: SessionSnapshot) -> None:
-        """Begin.
+    def start(self, athlete: str, sites: tuple[str, ...], snapshot: SessionSnapshot) -> None:
+        """Begin at these muscle sites.
 
         Raises:
-            UsageError: the athlete wears no oximeter.
+            UsageError: there are none.
         """
-        lane = _lane(snapshot, athlete)
-        if lane is None or not lane.state.sites:
+        if not sites:
             raise UsageError("A baseline needs an oximeter: give one to this athlete first.")
         self.stop(athlete)
-        levels = {site.site: RestingLevel(snapshot.t_s) for site in lane.state.sites}
+        levels = {site: RestingLevel(snapshot.t_s) for site in sites}
         self._runs[athlete] = _Run(levels)
         self._mark(athlete, MarkKind.BASELINE_START, planned_s=MOST_S)
         self.step(snapshot)

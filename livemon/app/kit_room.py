@@ -240,8 +240,9 @@ class KitRoom:
         Raises:
             UsageError: they wear no oximeter.
         """
+        worn = [use.sites for use in self._uses.values() if use.athlete == athlete]
         if self._live.latest is not None:
-            self._baselines.start(athlete, self._live.latest)
+            self._baselines.start(athlete, sum(worn, ()), self._live.latest)
 
     def stop_baseline(self, athlete: str) -> None:
         """Give it up."""

@@ -281,3 +281,24 @@ def test_lines_keep_their_places_while_signals_come_and_go() -> None:
         assert -20 in {one.rssi_dbm for one in desk.facts().nearby}
 
     run_kit(doing, gym=gym)
+
+
+def test_a_baseline_leaves_out_a_muscle_from_which_the_sensor_was_moved() -> None:
+    gym = two_athletes()
+
+    async def doing(desk: KitDesk, live: Live) -> None:
+        ada, _ = await equip(desk, gym)
+        await asyncio.sleep(5)
+        moved = next(one for one in desk.facts().in_use if one.sites == ("thigh",))
+        desk.assign(moved.sensor, ada, "calf")
+        await asyncio.sleep(5)
+        desk.start_baseline(ada)
+        await asyncio.sleep(2)
+        (resting,) = desk.facts().resting
+        assert {site for site, _ in resting.sites} == {"calf", "forearm"}
+        assert live.latest is not None
+        values = {site.site: site.trust for site in live.latest.lanes[0].state.sites}
+        assert values["calf"] is Trust.GOOD
+        assert values["thigh"] is not Trust.GOOD
+
+    run_kit(doing, gym=gym)
