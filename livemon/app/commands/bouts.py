@@ -6,18 +6,35 @@ import sys
 
 from livemon.analyse.gather import records_of
 from livemon.analyse.session import AthleteRecord, analyse_athlete
+from livemon.app.bouts_desk import BoutsWish, sessions_of
+from livemon.app.bouts_show import show_bouts
 from livemon.app.find_recording import named_recording
+from livemon.app.show import window_possible
 from livemon.errors import UsageError
 from livemon.record.reader import Recording
 from livemon.report.plain import plain
 from livemon.report.text import analysis_text
+from livemon.view.bouts_history import QUANTITIES
+from livemon.view.bouts_history_text import history_texts
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Say what can stand behind the command."""
-    parser.add_argument("recording", metavar="RECORDING", help="a file, or its name in the library")
+    parser.add_argument(
+        "recordings", metavar="RECORDING", nargs="+", help="a file, or its name in the library"
+    )
     add_analysis_options(parser)
     parser.add_argument("--json", action="store_true", help="one JSON object per athlete")
+    parser.add_argument(
+        "--window", action="store_true", help="open the Bouts page: pick, overlay, zoom, correct"
+    )
+    parser.add_argument(
+        "--history",
+        choices=[followed.name for followed in QUANTITIES],
+        metavar="QUANTITY",
+        help="follow one figure through the recordings, with the band that counts as no change: "
+        + ", ".join(followed.name for followed in QUANTITIES),
+    )
 
 
 def add_analysis_options(parser: argparse.ArgumentParser) -> None:
@@ -35,7 +52,24 @@ def add_analysis_options(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Do it; return the exit code."""
-    recording = named_recording(arguments.recording)
+    recordings = [named_recording(name) for name in arguments.recordings]
+    wish = BoutsWish(
+        tuple(recording.path for recording in recordings),
+        arguments.athlete,
+        frozenset(arguments.resting),
+    )
+    if arguments.history is not None:
+        print("\n\n".join(history_texts(sessions_of(wish), arguments.history)))
+        return 0
+    if window_possible(arguments.window):
+        return show_bouts(wish)
+    for recording in recordings:
+        _print(recording, arguments)
+    return 0
+
+
+def _print(recording: Recording, arguments: argparse.Namespace) -> None:
+    """Print what one recording says."""
     for record in chosen_records(recording, arguments):
         analysis = analyse_athlete(record)
         if arguments.json:
@@ -44,7 +78,6 @@ def run(arguments: argparse.Namespace) -> int:
             print(analysis_text(analysis))
     if words := recording.problems.words():
         print(f"{recording.path}: {words}", file=sys.stderr)
-    return 0
 
 
 def chosen_records(

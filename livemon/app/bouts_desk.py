@@ -1,0 +1,123 @@
+"""Read recordings and analyse them in a thread of its own; keep late corrections.
+
+The window polls `latest`, which is one immutable object: no lock, no signal, no waiting.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from queue import SimpleQueue
+from threading import Event, Thread
+
+from livemon.app.bouts_correct import checked_entry, correct_bout
+from livemon.app.bouts_read import Reading, read_athlete
+from livemon.errors import LivemonError
+from livemon.view.bouts_commands import BoutEntry, BoutsState
+from livemon.view.bouts_source import BoutKey, BoutsSession
+
+
+@dataclass(frozen=True, slots=True)
+class BoutsWish:
+    """Which recordings, whose bouts, and which sites rest."""
+
+    paths: tuple[Path, ...]
+    athlete: str | None = None
+    resting: frozenset[str] = frozenset()
+
+
+class BoutsDesk:
+    """Carries out what the Bouts page asks for."""
+
+    def __init__(self, wish: BoutsWish) -> None:
+        self._wish = wish
+        self._state = BoutsState((), "Reading …", 0, len(wish.paths))
+        self._readings: dict[str, Reading] = {}
+        self._tasks: SimpleQueue[Callable[[], None] | None] = SimpleQueue()
+        self._stopping = Event()
+        self._thread = Thread(target=self._work, name="bouts", daemon=True)
+
+    def start(self) -> None:
+        """Begin to read."""
+        self._tasks.put(self._read_all)
+        self._thread.start()
+
+    def latest(self) -> BoutsState:
+        """Return the newest state."""
+        return self._state
+
+    def correct(self, key: BoutKey, entry: BoutEntry) -> None:
+        """Append a correction and read that recording again.
+
+        Raises:
+            UsageError: something that was entered can't be used.
+        """
+        checked = checked_entry(entry)
+        if checked:
+            self._tasks.put(lambda: self._correct(key, checked))
+
+    def stop(self) -> None:
+        """Let go of the recordings; what is being written is finished first."""
+        self._stopping.set()
+        self._tasks.put(None)
+        if self._thread.is_alive():
+            self._thread.join()
+
+    def _work(self) -> None:
+        while (task := self._tasks.get()) is not None:
+            try:
+                task()
+            except LivemonError as error:
+                self._state = replace(self._settled(), troubles=(*self._state.troubles, str(error)))
+
+    def _read_all(self) -> None:
+        for done, path in enumerate(self._wish.paths):
+            if self._stopping.is_set():
+                return
+            self._state = replace(self._state, doing=f"Reading {path.name}", done=done)
+            self._read(path)
+        self._state = replace(self._settled(), done=len(self._wish.paths))
+
+    def _read(self, path: Path) -> None:
+        try:
+            found = read_athlete(
+                path, self._wish.athlete, self._wish.resting, self._stopping.is_set
+            )
+        except LivemonError as error:
+            self._state = replace(self._state, troubles=(*self._state.troubles, str(error)))
+            return
+        if found is None:
+            return
+        self._readings[found.session.recording] = found
+        others = {r.session.record.athlete for r in self._readings.values()}
+        troubles = self._state.troubles + ((found.trouble,) if found.trouble else ())
+        if len(others) > 1 and self._wish.athlete is None:
+            names = ", ".join(sorted(others))
+            del self._readings[found.session.recording]
+            troubles += (
+                f"{path.name} left out: one athlete at a time, and it is of another ({names})",
+            )
+        sessions = tuple(r.session for r in self._readings.values())
+        self._state = replace(self._state, sessions=sessions, troubles=troubles)
+
+    def _correct(self, key: BoutKey, entered: Sequence[tuple[str, dict[str, str]]]) -> None:
+        reading = self._readings.get(key.recording)
+        if reading is None:
+            return
+        self._state = replace(self._state, doing="Keeping the correction", done=0)
+        correct_bout(reading.path, reading.athlete, key.number, entered)
+        self._read(reading.path)
+        self._state = self._settled()
+
+    def _settled(self) -> BoutsState:
+        return replace(self._state, doing="")
+
+
+def sessions_of(wish: BoutsWish) -> tuple[BoutsSession, ...]:
+    """Read everything at once, for those who wait.
+
+    Raises:
+        RecordingError: a recording can't be read.
+        UsageError: the athlete isn't in it.
+    """
+    found = [read_athlete(path, wish.athlete, wish.resting, lambda: False) for path in wish.paths]
+    return tuple(reading.session for reading in found if reading is not None)

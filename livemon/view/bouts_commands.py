@@ -1,0 +1,53 @@
+"""What the Bouts page asks for: the newest analysis, and late corrections."""
+
+from dataclasses import dataclass
+from typing import Protocol
+
+from livemon.view.bouts_source import BoutKey, BoutsSession
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class BoutsState:
+    """How far the recordings are read; a new object whenever anything has changed.
+
+    Attributes:
+        sessions: what is read and analysed.
+        doing: what is going on, in words; empty when nothing is.
+        done: how many of `total` recordings are finished.
+        troubles: recordings that could not be read, and wishes that could not be met.
+    """
+
+    sessions: tuple[BoutsSession, ...]
+    doing: str
+    done: int
+    total: int
+    troubles: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class BoutEntry:
+    """What was typed about a bout; an empty text leaves what is there as it is."""
+
+    kind: str = ""
+    load: str = ""
+    load_unit: str = ""
+    rpe: str = ""
+    lactate: str = ""
+    sampling_site: str = ""
+
+
+class BoutsCommands(Protocol):
+    """Reads recordings in the background and keeps corrections; never makes the caller wait."""
+
+    def latest(self) -> BoutsState:
+        """Return the newest state."""
+
+    def correct(self, key: BoutKey, entry: BoutEntry) -> None:
+        """Append what was entered to the bout's recording, then analyse it again.
+
+        Raises:
+            UsageError: something is not a number, or out of range; nothing is written then.
+        """
+
+    def stop(self) -> None:
+        """Stop reading; return once nothing is running any more."""

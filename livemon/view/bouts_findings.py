@@ -1,0 +1,143 @@
+"""What limits, and which pace holds, in words: the finding, its evidence, its cautions."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from enum import Enum
+from typing import Final
+
+from livemon.analyse.measure import Measure
+from livemon.analyse.session import SitePace
+from livemon.view.bouts_numbers import intensity_words, with_unit
+from livemon.view.bouts_source import BoutsSession, PlacedBout
+from livemon.view.words import sentence_case
+
+
+class Weight(Enum):
+    """How a paragraph is written."""
+
+    HEADING = "heading"
+    PLAIN = "plain"
+    DIM = "dim"
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """A line or more of text."""
+
+    text: str
+    weight: Weight = Weight.PLAIN
+
+
+@dataclass(frozen=True, slots=True)
+class PaceDot:
+    """One bout in the picture of the pace: slope over intensity."""
+
+    bout: int
+    intensity: float
+    slope: Measure
+
+
+@dataclass(frozen=True, slots=True)
+class PaceModel:
+    """One site and one kind of work.
+
+    Attributes:
+        name: tells it from the others.
+        unit: of intensity.
+        line: slope per unit of intensity and the crossing, where both are known.
+    """
+
+    name: str
+    unit: str
+    dots: tuple[PaceDot, ...]
+    holds: Measure
+    line: tuple[float, float] | None
+    words: tuple[Paragraph, ...]
+
+
+TRAINING: Final = (
+    "Training information, not a diagnosis. Local rules and licensed practice come first."
+)
+_LIMIT_CAUTION: Final = (
+    "No study has tested this reading on single athletes. A heart rate at the top of a band says "
+    "that the plan's limit was reached, not the body's."
+)
+_PACE_CAUTION: Final = (
+    "Holds for this work, this day and this site. In ten runners the crossing lay at critical "
+    "speed (Kirby et al. 2021); whether it does in this athlete is not known."
+)
+
+
+def limits(picked: Sequence[PlacedBout]) -> tuple[Paragraph, ...]:
+    """Say for each picked bout what limited, and what speaks for it."""
+    if not picked:
+        return (Paragraph("Pick a bout to see what limited in it.", Weight.DIM),)
+    return (*_limit_lines(picked), Paragraph(f"{_LIMIT_CAUTION} {TRAINING}", Weight.DIM))
+
+
+def _limit_lines(picked: Sequence[PlacedBout]) -> Iterator[Paragraph]:
+    for placed in picked:
+        found = placed.found.limiter
+        yield Paragraph(f"{placed.label}: {found.limit.value}", Weight.HEADING)
+        for evidence in found.evidence:
+            yield Paragraph(sentence_case(evidence))
+        if found.missing:
+            yield Paragraph(f"Open: {found.missing}", Weight.DIM)
+
+
+def paces(sessions: Sequence[BoutsSession]) -> tuple[PaceModel, ...]:
+    """Return the pace that holds for each recording, site and kind of work."""
+    several = len(sessions) > 1
+    return tuple(
+        _pace(session, found, several=several)
+        for session in sessions
+        for found in session.analysis.paces
+    )
+
+
+def no_pace() -> tuple[Paragraph, ...]:
+    """Say what a pace that holds needs, when no bout has an intensity."""
+    return (
+        Paragraph("No pace that holds", Weight.HEADING),
+        Paragraph(
+            "It needs bouts of one kind at three intensities at least: enter the load of each "
+            "bout, or record power or speed."
+        ),
+        Paragraph(TRAINING, Weight.DIM),
+    )
+
+
+def _pace(session: BoutsSession, found: SitePace, *, several: bool) -> PaceModel:
+    pace = found.pace
+    name = f"{sentence_case(found.site)}, {found.kind or 'work'}"
+    if several and session.day:
+        name += f", {session.day}"
+    dots = tuple(PaceDot(p.bout, p.intensity.value, p.slope) for p in pace.points)
+    line = None
+    if pace.dependence.value is not None and pace.intensity.value is not None:
+        line = pace.dependence.value, pace.intensity.value
+    return PaceModel(
+        name, pace.intensity.unit, dots, pace.intensity, line, tuple(_pace_words(name, found))
+    )
+
+
+def _pace_words(name: str, found: SitePace) -> Iterator[Paragraph]:
+    pace, bend = found.pace, found.breakpoint
+    yield Paragraph(f"Pace that holds: {name}", Weight.HEADING)
+    yield Paragraph(sentence_case(with_unit(pace.intensity, _decimals(pace.intensity))))
+    for point in pace.points:
+        slope = with_unit(point.slope, 1, signed=True)
+        yield Paragraph(f"Bout {point.bout}, {intensity_words(point.intensity)}: {slope}")
+    if pace.intensity.value is not None:
+        yield Paragraph(_PACE_CAUTION, Weight.DIM)
+    yield Paragraph(f"Breakpoint: {with_unit(bend.at, _decimals(bend.at))}")
+    if bend.at.value is not None:
+        yield Paragraph(sentence_case(bend.caution), Weight.DIM)
+    yield Paragraph(TRAINING, Weight.DIM)
+
+
+def _decimals(measure: Measure) -> int:
+    """Return how many decimals a load of this size is told with."""
+    if measure.value is None or abs(measure.value) >= 100:
+        return 0
+    return 1 if abs(measure.value) >= 10 else 2

@@ -1,0 +1,150 @@
+"""The window of the Bouts page: reads the newest analysis by a timer, keeps the look, asks."""
+
+from pathlib import Path
+from typing import Final
+
+from PySide6.QtCore import QTimer
+from PySide6.QtGui import QCloseEvent, QGuiApplication, QKeySequence, QResizeEvent, QShortcut
+from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QProgressBar, QVBoxLayout, QWidget
+
+from livemon.errors import UsageError
+from livemon.view.bouts_commands import BoutsCommands, BoutsState
+from livemon.view.bouts_entry import entry_of
+from livemon.view.bouts_source import BoutKey, placed_bouts
+from livemon.view.qt.appearance import Appearance, with_other_theme
+from livemon.view.qt.bouts_form import BoutForm
+from livemon.view.qt.bouts_page import BoutsPage
+from livemon.view.qt.bouts_style import bouts_style
+from livemon.view.qt.colours import palette
+from livemon.view.qt.kit_parts import KitButton, Words, heading
+from livemon.view.settings import ViewSettings
+
+#: Text grows with the window: 14 px on a laptop of 768 lines, 19 px on one of 1080.
+_LINES_A_PIXEL: Final = 55
+_LEAST_PX: Final = 12
+_MOST_PX: Final = 24
+_LOOK_EVERY_MS: Final = 100
+
+
+class BoutsWindow(QWidget):
+    """Shows what the commands have read so far."""
+
+    def __init__(self, commands: BoutsCommands, settings: ViewSettings) -> None:
+        super().__init__()
+        self.setObjectName("bouts")
+        self.setWindowTitle("Bouts")
+        self._commands, self._settings = commands, settings
+        self._appearance = Appearance()
+        self._state: BoutsState | None = None
+        self._px = 14
+        self.page = BoutsPage(self._appearance.look(settings), self._px)
+        self.title, self.doing, self.trouble = heading("Bouts", "title"), Words("dim"), Words()
+        self.progress = QProgressBar()
+        self.progress.setTextVisible(False)
+        self.progress.setAccessibleName("Recordings read")
+        self.theme = KitButton("Dark or light")
+        self._place()
+        self._timer = QTimer(self)
+        self._timer.timeout.connect(self.refresh)
+        self._timer.start(_LOOK_EVERY_MS)
+        self.theme.clicked.connect(self._other_theme)
+        self.page.correction.connect(self._ask_correction)
+        self.page.saving.connect(self._ask_file)
+        QGuiApplication.styleHints().colorSchemeChanged.connect(self._dress)
+        for keys, act in (
+            (QKeySequence.StandardKey.Save, self._ask_file),
+            (QKeySequence.StandardKey.Close, self.close),
+            (QKeySequence("F6"), self._other_theme),
+        ):
+            QShortcut(QKeySequence(keys), self).activated.connect(act)
+        self._dress()
+        self.page.bouts.setFocus()
+
+    def refresh(self) -> None:
+        """Show the newest state, if it is another."""
+        state = self._commands.latest()
+        if state is self._state:
+            return
+        before, self._state = self._state, state
+        self.doing.say(state.doing)
+        self.progress.setVisible(bool(state.doing))
+        self.progress.setRange(0, max(state.total, 1))
+        self.progress.setValue(state.done)
+        self.trouble.say("\n".join(state.troubles))
+        if before is None or before.sessions is not state.sessions:
+            self.page.show_sessions(state.sessions)
+            self.title.setText(self.page.model.athlete or "Bouts")
+
+    def save(self, path: Path) -> None:
+        """Write the picture that is seen; say so, or why not."""
+        try:
+            self.page.canvas().save(path, f"Bouts of {self.page.model.athlete}")
+        except UsageError as error:
+            self.trouble.say(str(error))
+            return
+        self.trouble.say(f"Saved {path.name}")
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
+        """Set the text to the window's size."""
+        px = min(max(round(self.height() / _LINES_A_PIXEL), _LEAST_PX), _MOST_PX)
+        if px != self._px:
+            self._px = px
+            self._dress()
+
+    def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802 - Qt's name
+        """Stop reading before the window goes."""
+        self._timer.stop()
+        self._commands.stop()
+        super().closeEvent(event)
+
+    def _dress(self) -> None:
+        look = self._appearance.look(self._settings)
+        self.setPalette(palette(look.theme))
+        self.setStyleSheet(bouts_style(look.theme, self._px))
+        self.page.dress(look, self._px)
+
+    def _other_theme(self) -> None:
+        self._settings = with_other_theme(self._settings)
+        self._dress()
+
+    def _ask_file(self) -> None:
+        name, _ = QFileDialog.getSaveFileName(
+            self, "Save the picture", "bouts.svg", "Pictures (*.svg *.png)"
+        )
+        if name:
+            self.save(Path(name))
+
+    def correction_form(self, key: BoutKey) -> BoutForm | None:
+        """Return the form for one bout; None if it is gone."""
+        placed = (
+            [p for p in placed_bouts(self._state.sessions) if p.key == key] if self._state else []
+        )
+        if not placed:
+            return None
+        return BoutForm(
+            f"Bout {placed[0].label}", entry_of(placed[0]),
+            lambda entry: self._commands.correct(key, entry), self,
+        )  # fmt: skip
+
+    def _ask_correction(self, key: BoutKey) -> None:
+        form = self.correction_form(key)
+        if form is not None:
+            form.exec()
+            form.deleteLater()
+
+    def _place(self) -> None:
+        above = QHBoxLayout()
+        above.setSpacing(12)
+        above.addWidget(self.title)
+        above.addWidget(self.doing)
+        above.addWidget(self.progress)
+        above.addWidget(self.trouble, 1)
+        above.addStretch(1)
+        above.addWidget(self.page.whole)
+        above.addWidget(self.page.save)
+        above.addWidget(self.theme)
+        inside = QVBoxLayout(self)
+        inside.setContentsMargins(24, 12, 24, 16)
+        inside.setSpacing(10)
+        inside.addLayout(above)
+        inside.addWidget(self.page, 1)
