@@ -25,7 +25,9 @@ class Family(Enum):
     FINAL = "final"
 
 
-_ROOTS: Final = {Family.TUNING: 271_828, Family.FINAL: 314_159}
+#: A root of FINAL is spent as soon as anybody has looked where its false warnings lie: the first,
+#: 314159, was, and gave way to this one.
+_ROOTS: Final = {Family.TUNING: 271_828, Family.FINAL: 577_215}
 
 
 @dataclass(frozen=True, slots=True)
