@@ -1,28 +1,47 @@
-"""A journal together with the thread that forces it onto the disk."""
+"""A journal, with the thread that forces it onto the disk and looks after the room there."""
 
+from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
+from typing import Final
 
+from livemon.errors import RecordingError
 from livemon.events import Event, Head
-from livemon.record.place import new_path
+from livemon.record.place import free_bytes, keep_the_name, low_on_room, new_path
+from livemon.record.side_lines import SideLine
 from livemon.record.sync import Syncer
 from livemon.record.writer import Journal, JournalState
+
+#: Syncs between two looks at the free room: a minute, and sooner where many marks are made.
+_LOOK_EVERY: Final = 60
 
 
 class Journaling:
     """Writes a live session down.
 
+    Args:
+        free: how many bytes are free in a folder.
+
     Raises:
         RecordingError: the file can't be opened at all.
     """
 
-    def __init__(self, path: Path, head: Head) -> None:
+    def __init__(self, path: Path, head: Head, *, free: Callable[[Path], int] = free_bytes) -> None:
+        self._folder, self._free = path.absolute().parent, free
+        self._low: str | None = None
+        self._syncs = 0
         self._syncer = Syncer()
         self._journal = Journal(path, head, now_s=0.0, wake_sync=self._syncer.wake)
-        self._syncer.start(self._journal.sync)
+        self._look_at_the_room()
+        self._syncer.start(self._sync)
 
     def append(self, event: Event, *, now_s: float) -> None:
         """Write `event` down."""
         self._journal.append(event, now_s=now_s)
+
+    def note(self, side: SideLine, *, now_s: float) -> None:
+        """Write down what is no event."""
+        self._journal.note(side, now_s=now_s)
 
     def tick(self, *, now_s: float) -> None:
         """Look after the file."""
@@ -36,9 +55,30 @@ class Journaling:
     def words(self) -> str:
         """Say how the recording stands, for the edge of the screen."""
         report = self._journal.report
+        lost = f"{report.lost} events lost for good" if report.lost else ""
         if report.state is JournalState.NOT_RECORDING:
-            return f"NOT RECORDING: {report.problem}"
-        return "recording" if report.state is JournalState.RECORDING else "recording closed"
+            waiting = f"{report.waiting} lines wait in memory" if report.waiting else ""
+            return "; ".join(
+                part for part in (f"NOT RECORDING: {report.problem}", waiting, lost) if part
+            )
+        state = "recording" if report.state is JournalState.RECORDING else "recording closed"
+        return "; ".join(part for part in (state, lost, self._low) if part)
+
+    def _sync(self) -> None:
+        """Do what may wait for the disk, in the thread that nobody waits for."""
+        self._journal.sync()
+        if self._syncs == 0:
+            with suppress(RecordingError):  # the file itself is safe; its name nearly always, too
+                keep_the_name(self._folder)
+        self._syncs += 1
+        if self._syncs % _LOOK_EVERY == 0:
+            self._look_at_the_room()
+
+    def _look_at_the_room(self) -> None:
+        try:
+            self._low = low_on_room(self._free(self._folder))
+        except RecordingError:  # the folder is gone: the journal tells that itself
+            self._low = None
 
 
 def recording_path(named: str | None, folder: Path, head: Head) -> Path:

@@ -5,7 +5,7 @@ is the session's own: nanoseconds since it began, on a clock that only moves for
 """
 
 import asyncio
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from contextlib import AbstractContextManager
 from dataclasses import replace
 from itertools import count
@@ -13,6 +13,7 @@ from random import Random
 from typing import Final, Protocol
 
 from livemon.app.planned import PlannedTraining
+from livemon.app.warned import warning_lines
 from livemon.decode.battery import BATTERY_LEVEL
 from livemon.errors import RadioError, UsageError
 from livemon.events import End, Event, Gap, Head, Mark, Notification
@@ -26,6 +27,8 @@ from livemon.link.supervision import Supervision
 from livemon.monitor.marks import Details, withdrawal
 from livemon.monitor.session import Session
 from livemon.monitor.snapshot import SessionSnapshot
+from livemon.record.side_lines import SideLine
+from livemon.record.warning_lines import Happened, WarningLine
 
 #: How often the newest snapshot is handed out, and the ticks looked after.
 _STEP_S: Final = 0.05
@@ -39,6 +42,9 @@ class Recorder(Protocol):
 
     def append(self, event: Event, *, now_s: float) -> None:
         """Write `event` down."""
+
+    def note(self, side: SideLine, *, now_s: float) -> None:
+        """Write down what is no event."""
 
     def tick(self, *, now_s: float) -> None:
         """Look after the file; called each second."""
@@ -158,10 +164,22 @@ class Live:
             event = replace(event, t_ns=self._session.t_ns)
         if self._journal is not None:
             self._journal.append(event, now_s=event.t_ns / _NS_PER_S)
-        self._session.feed(event)
+        self._note(warning_lines(self._session.feed(event)))
         self._changed = True
         if isinstance(event, Notification) and event.characteristic != BATTERY_LEVEL:
             self._anything_came = True
+
+    def handled(self, athlete: str, what: Happened, for_s: float | None = None) -> None:
+        """Write down how somebody dealt with the warnings of `athlete`."""
+        now_ns = self._session.t_ns
+        until_ns = None if for_s is None else now_ns + round(for_s * _NS_PER_S)
+        self._note([WarningLine(now_ns, what, athlete, until_ns=until_ns)])
+
+    def _note(self, lines: Iterable[SideLine]) -> None:
+        """Write lines down that are no events."""
+        if self._journal is not None:
+            for line in lines:
+                self._journal.note(line, now_s=self._session.t_ns / _NS_PER_S)
 
     async def run(self) -> None:
         """Read until cancelled; then set the sensors free and close the recording.
@@ -213,7 +231,7 @@ class Live:
         while True:
             now_ns = self._now_ns()
             before_ns = self._session.t_ns
-            self._session.advance(now_ns)
+            self._note(warning_lines(self._session.advance(now_ns)))
             self._follow_plan(now_ns)
             if self._changed or self._session.t_ns != before_ns:
                 self.latest = self._session.snapshot()

@@ -5,7 +5,7 @@ from typing import Final
 
 from livemon.events import Event, Notification
 from livemon.record.line_file import LineFile
-from livemon.record.side_lines import Lost, encode_side_line
+from livemon.record.side_lines import Lost, SideLine, encode_side_line
 
 #: A minute of 24 athletes with three sensors at 4 Hz; some 2 MB of memory.
 LIMIT_LINES: Final = 20_000
@@ -28,7 +28,7 @@ class Backlog:
     def __len__(self) -> int:
         return len(self._lines)
 
-    def keep(self, line: str, event: Event) -> None:
+    def keep(self, line: str, event: Event | SideLine) -> None:
         """Take the line of `event`, or drop it if there is no more room."""
         if isinstance(event, Notification) and len(self._lines) >= self._limit_lines:
             self.lost += 1

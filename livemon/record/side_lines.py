@@ -1,7 +1,9 @@
-"""Lines of a recording that are no events: what was lost, and what people call the recording.
+"""Lines of a recording that are no events: what was lost, what people call it, its warnings.
 
     {"t_ns":9000000000,"type":"lost","events":120}
     {"type":"about","title":"Hall, Tuesday","tags":["class"]}
+
+warning_lines.py says how warnings are written down.
 
 They never enter the core and never travel over a network.
 """
@@ -9,6 +11,7 @@ They never enter the core and never travel over a network.
 from dataclasses import dataclass
 
 from livemon.record.jsonline import brief, dump, free_text, items, load, problem, whole
+from livemon.record.warning_lines import TYPE, WarningLine, read_warning, warning_record
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,13 +30,15 @@ class About:
     tags: tuple[str, ...] = ()
 
 
-SideLine = Lost | About
+SideLine = Lost | About | WarningLine
 
 
 def encode_side_line(side: SideLine) -> str:
     """Return `side` as its line, without the newline."""
     if isinstance(side, Lost):
         return dump({"t_ns": side.t_ns, "type": "lost", "events": side.events})
+    if isinstance(side, WarningLine):
+        return dump(warning_record(side))
     return dump({"type": "about", "title": side.title, "tags": list(side.tags)})
 
 
@@ -46,6 +51,8 @@ def decode_side_line(line: bytes | str) -> SideLine | None:
     record = load(line)
     if record.get("type") == "lost":
         return Lost(whole(record, "t_ns", 0), whole(record, "events", 0))
+    if record.get("type") == TYPE:
+        return read_warning(record)
     if record.get("type") != "about":
         return None
     tags = tuple(items(record, "tags"))

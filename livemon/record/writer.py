@@ -24,6 +24,7 @@ from livemon.record.head import encode_head
 from livemon.record.line_file import LineFile, Write, to_disk
 from livemon.record.lines import encode_event
 from livemon.record.reader import open_recording
+from livemon.record.side_lines import SideLine, encode_side_line
 
 #: Somebody has to delete files first; trying more often helps nobody.
 RETRY_S: Final = 10.0
@@ -123,14 +124,15 @@ class Journal:
         Raises:
             RecordingError: the event holds what no line can, or the journal was closed.
         """
-        line = encode_event(event)
-        if self._state is JournalState.CLOSED:
-            raise RecordingError(str(self._path), "", "it was closed; nothing can be added")
-        if not self._put(line, now_s):
-            self._backlog.keep(line, event)
-            self.tick(now_s=now_s)
-        elif isinstance(event, _AT_ONCE):
-            self._wake_sync()
+        self._take(encode_event(event), event, now_s)
+
+    def note(self, side: SideLine, *, now_s: float) -> None:
+        """Write down what is no event, in its order among the events.
+
+        Raises:
+            RecordingError: the journal was closed.
+        """
+        self._take(encode_side_line(side), side, now_s)
 
     def tick(self, *, now_s: float) -> None:
         """Look after the file; call it each second, also when nothing comes."""
@@ -163,6 +165,15 @@ class Journal:
         self._let_go()
         self._state = JournalState.CLOSED
         return self.report
+
+    def _take(self, line: str, what: Event | SideLine, now_s: float) -> None:
+        if self._state is JournalState.CLOSED:
+            raise RecordingError(str(self._path), "", "it was closed; nothing can be added")
+        if not self._put(line, now_s):
+            self._backlog.keep(line, what)
+            self.tick(now_s=now_s)
+        elif isinstance(what, _AT_ONCE):
+            self._wake_sync()
 
     def _put(self, line: str, now_s: float) -> bool:
         if self._file is None:

@@ -7,10 +7,13 @@ from dataclasses import asdict
 from pathlib import Path
 
 from livemon.app.places import recordings_folder
+from livemon.app.warning_words import warning_json, warning_words
 from livemon.errors import UsageError
 from livemon.record.join import join
 from livemon.record.library import Library, delete, rename, tag, what_goes
+from livemon.record.names import athlete_names
 from livemon.record.redact import redact
+from livemon.record.warning_log import warning_log
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -20,6 +23,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     listed = parts.add_parser("list", help="what is there, newest first")
     listed.add_argument("--json", action="store_true", help="one JSON object per recording")
     listed.add_argument("--rebuild", action="store_true", help="read every file afresh")
+    warned = parts.add_parser(
+        "warnings", help="every warning as it was shown: why, when it was seen, how it ended"
+    )
+    warned.add_argument("recording", metavar="RECORDING")
+    warned.add_argument("--json", action="store_true", help="one JSON object per warning")
     renamed = parts.add_parser("rename", help="give a recording a title")
     renamed.add_argument("recording", metavar="RECORDING")
     renamed.add_argument("title", metavar="TITLE")
@@ -48,6 +56,8 @@ def run(arguments: argparse.Namespace) -> int:
     match arguments.part:
         case "list":
             _list(library, arguments)
+        case "warnings":
+            _warnings(library.find(arguments.recording), as_json=arguments.json)
         case "rename":
             about = rename(library.find(arguments.recording), arguments.title)
             print(f"Titled “{about.title}”.")
@@ -80,6 +90,17 @@ def _list(library: Library, arguments: argparse.Namespace) -> None:
         print(f"{summary.words()}{tags}")
     if not summaries:
         print("No recordings yet. `livemon live` records by itself.")
+
+
+def _warnings(path: Path, *, as_json: bool) -> None:
+    names, log = athlete_names(path), warning_log(path)
+    for entry in log:
+        print(warning_json(entry) if as_json else warning_words(entry, names))
+    if not log and not as_json:
+        print(
+            "No warning was written down. Recordings that were joined, shared or made otherwise "
+            "hold none; `livemon replay --json` finds them anew."
+        )
 
 
 def _delete(path: Path, *, sure: bool) -> int:
