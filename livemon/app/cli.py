@@ -26,6 +26,7 @@ COMMANDS: Final = {
     "replay": "watch a recording again, or turn it into JSON lines",
     "bouts": "compare the bouts of a recording: what limits, which pace holds",
     "sheet": "write one page for the athlete",
+    "export": "write a recording as CSV, Parquet or SNIRF, without names",
     "library": "list, title, join, share or delete recordings",
     "plan": "list, show or check plans of bouts and recoveries",
     "simulate": "run an invented gym on a simulated radio",
