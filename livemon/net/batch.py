@@ -6,7 +6,8 @@
 
 The lines are the recording's own, byte for byte; what they say is not looked at here. `first`
 counts the recording's event lines from 1, so a batch says by itself what is missing before it. Two
-clocks say when it was sent: the relay's session time, and its wall clock, which is only a label.
+clocks say when it was sent: the relay's session time, and its wall clock, which is only a label. A
+live batch without lines is a sign of life from a relay whose sensors are silent.
 """
 
 import json
@@ -14,6 +15,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
 
+from livemon.net.topics import read_session
 from livemon.net.trouble import MessageError
 
 _VERSION: Final = 1
@@ -85,13 +87,10 @@ def decode_batch(payload: bytes) -> Batch:
     header = _header(first_line)
     if header.get("batch") != _VERSION:
         raise MessageError(f"a batch of version {header.get('batch')!r}; this is {_VERSION}")
-    if _whole(header, "count", 1) != len(lines):
+    if _whole(header, "count", 0) != len(lines):
         raise MessageError(f"a batch of {len(lines)} lines that says {header['count']}")
-    session = header.get("session")
-    if type(session) is not str or not session:
-        raise MessageError("a batch of no session")
     return Batch(
-        session=session,
+        session=read_session(header.get("session"), "a batch"),
         first=_whole(header, "first", 1),
         sent_ns=_whole(header, "sent_ns", 0),
         sent_utc_ms=_whole(header, "sent_utc_ms", 0),

@@ -10,18 +10,7 @@ Two things become of a line, and each happens at most once and in order:
 No clock, no network: batches in, lines out.
 """
 
-from dataclasses import dataclass
-
 from livemon.net.batch import Batch
-
-
-@dataclass(frozen=True, slots=True)
-class Taken:
-    """What became of a batch."""
-
-    kept: tuple[bytes, ...]
-    shown: tuple[bytes, ...]
-    skipped: int  #: lines that will never be shown, because newer ones came before them
 
 
 class Inlet:
@@ -29,7 +18,8 @@ class Inlet:
 
     Attributes:
         stored: lines 1 to `stored` are kept.
-        shown: the newest line that was shown; 0 before the first.
+        shown: up to this line nothing will be shown any more, because it was, or newer ones were,
+            or they were on the disk already when we began; 0 before the first.
     """
 
     __slots__ = ("_session", "shown", "stored")
@@ -37,22 +27,30 @@ class Inlet:
     def __init__(self, session: str, stored: int = 0) -> None:
         self._session = session
         self.stored = stored
-        self.shown = 0
+        self.shown = stored
 
-    def take(self, batch: Batch, *, live: bool) -> Taken:
-        """Take the next batch; `live` says which way it came."""
-        if batch.session != self._session:
-            raise ValueError(f"a batch of {batch.session} for {self._session}")
+    def keep(self, batch: Batch) -> tuple[bytes, ...]:
+        """Return the lines of the next batch that are to be kept."""
         kept = self._beyond(self.stored, batch) if batch.first <= self.stored + 1 else ()
         self.stored += len(kept)
-        if not live:
-            return Taken(kept, (), 0)
+        return kept
+
+    def not_kept(self, count: int) -> None:
+        """Take back that the last `count` lines were kept: the disk refused them."""
+        self.stored -= count
+
+    def show(self, batch: Batch) -> tuple[tuple[bytes, ...], int]:
+        """Return the lines of a live batch that are news, and how many never will be.
+
+        They never will be shown because newer ones came before them.
+        """
         shown = self._beyond(self.shown, batch)
         skipped = max(0, batch.first - self.shown - 1) if self.shown else 0
         self.shown = max(self.shown, batch.last)
-        return Taken(kept, shown, skipped)
+        return shown, skipped
 
-    @staticmethod
-    def _beyond(number: int, batch: Batch) -> tuple[bytes, ...]:
+    def _beyond(self, number: int, batch: Batch) -> tuple[bytes, ...]:
         """Return the lines after line `number`."""
+        if batch.session != self._session:
+            raise ValueError(f"a batch of {batch.session} for {self._session}")
         return batch.lines[max(0, number + 1 - batch.first) :]

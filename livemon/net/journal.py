@@ -13,7 +13,8 @@ class Journal:
 
     Attributes:
         head: its head line, without names; published for those who join.
-        read: returns lines by their numbers, counted from 1 and without newlines.
+        read: returns lines by their numbers, counted from 1 and without newlines; fewer, or none,
+            where the disk can't be read just now.
         written: how many lines there are already.
     """
 
@@ -21,6 +22,7 @@ class Journal:
     head: bytes
     read: Callable[[range], tuple[bytes, ...]]
     written: int = 0
+    introduced: bool = False  #: its head was published on this connection
     outlet: Outlet = field(init=False)
     fresh: FreshLines = field(init=False)
 

@@ -10,6 +10,7 @@ import json
 from dataclasses import dataclass
 from typing import Any, Final
 
+from livemon.net.topics import read_session
 from livemon.net.trouble import MessageError
 
 _VERSION: Final = 1
@@ -50,9 +51,10 @@ def decode_state(payload: bytes) -> State:
     if type(note.get("there")) is not bool:
         raise MessageError("a state that does not say whether the relay is there")
     earlier = note.get("earlier", [])
-    if type(earlier) is not list or not all(type(one) is str and one for one in earlier):
+    if type(earlier) is not list:
         raise MessageError("a state whose earlier recordings are not told by their ids")
-    return State(note["session"], note["there"], tuple(earlier))
+    sessions = (read_session(one, "a state's earlier recording") for one in earlier)
+    return State(note["session"], note["there"], tuple(sessions))
 
 
 def encode_have(have: Have) -> bytes:
@@ -86,6 +88,5 @@ def _decode(payload: bytes, kind: str) -> dict[str, Any]:
         raise MessageError(f"a {kind} that is not JSON") from error
     if type(note) is not dict or note.get(kind) != _VERSION:
         raise MessageError(f"a {kind} of another version, or none at all")
-    if type(note.get("session")) is not str or not note["session"]:
-        raise MessageError(f"a {kind} of no session")
+    read_session(note.get("session"), f"a {kind}")
     return note

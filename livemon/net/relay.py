@@ -20,6 +20,8 @@ from livemon.net.trouble import BrokerLost, MessageError
 
 #: Lines that come within this time share a message: it delays them by half of it on average.
 _GATHER_S: Final = 0.025
+#: How often a relay whose sensors are silent says that it is there itself.
+_SIGN_OF_LIFE_NS: Final = 1_000_000_000
 #: Whoever closes the program waits this long at most for the last word to go out.
 _FAREWELL_S: Final = 1.0
 
@@ -50,6 +52,7 @@ class Relay:
         self._journals = {one.session: one for one in (*earlier, journal)}
         self._clocks = clocks
         self._something = asyncio.Event()
+        self._spoke_ns = 0
         self.rejected = 0  #: messages that were none of ours
 
     @property
@@ -77,6 +80,7 @@ class Relay:
         """
         for journal in self._journals.values():
             journal.outlet.disconnected()
+            journal.introduced = False
         await connection.subscribe(relay_listens(self._group, self._relay))
         await connection.publish(self._topic(Leaf.META), self._journal.head, qos=1, retain=True)
         await self._say(connection, there=True)
@@ -119,6 +123,9 @@ class Relay:
         while taken := self._journal.fresh.take(self._clocks.now_ns()):
             first, lines = taken
             await self._publish(connection, Leaf.LIVE, self._journal, first, lines)
+        if self._clocks.now_ns() - self._spoke_ns >= _SIGN_OF_LIFE_NS:
+            first = self._journal.outlet.written + 1
+            await self._publish(connection, Leaf.LIVE, self._journal, first, ())
 
     async def _send_again(self, connection: Connection) -> bool:
         """Send one batch of each recording that the hub lacks lines of; say whether any did."""
@@ -128,10 +135,23 @@ class Relay:
             if numbers is None:
                 continue
             lines = fitting(journal.read(numbers))
+            if not lines:
+                continue
+            await self._introduce(connection, journal)
             await self._publish(connection, Leaf.FILL, journal, numbers.start, lines)
             journal.outlet.sent(range(numbers.start, numbers.start + len(lines)))
             any_sent = True
         return any_sent
+
+    async def _introduce(self, connection: Connection, journal: Journal) -> None:
+        """Say the head of an earlier recording, which a hub may never have heard, before its lines.
+
+        It is not retained: what stands there is the present one's.
+        """
+        if journal is self._journal or journal.introduced:
+            return
+        journal.introduced = True
+        await connection.publish(self._topic(Leaf.META), journal.head, qos=1)
 
     async def _publish(
         self,
@@ -142,6 +162,8 @@ class Relay:
         lines: tuple[bytes, ...],
     ) -> None:
         now_ns, utc_ms = self._clocks.now_ns(), self._clocks.utc_ms()
+        if leaf is Leaf.LIVE:
+            self._spoke_ns = now_ns
         payload = encode_batch(Batch(journal.session, first, now_ns, utc_ms, lines))
         await connection.publish(self._topic(leaf), payload, qos=int(leaf is Leaf.FILL))
 

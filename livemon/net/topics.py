@@ -22,6 +22,8 @@ from livemon.net.trouble import MessageError
 _ROOT: Final = "livemon/1"
 #: Free of MQTT's + # / and of anything that topic rules of brokers treat in their own way.
 _ID: Final = r"[a-z0-9](?:[a-z0-9-]{0,38}[a-z0-9])?"
+#: Stands in the place of a relay where the hub itself speaks.
+HUB: Final = "hub"
 
 
 class Leaf(Enum):
@@ -55,12 +57,23 @@ def check_id(what: str, chosen: str) -> str:
     Raises:
         UsageError: it can't stand in a topic.
     """
-    if not re.fullmatch(_ID, chosen):
+    if not re.fullmatch(_ID, chosen) or (what, chosen) == ("relay", HUB):
         raise UsageError(
             f"{chosen!r} can't be the id of a {what}: up to 40 small letters a-z, digits and"
-            " hyphens, beginning and ending with a letter or digit"
+            " hyphens, beginning and ending with a letter or digit, and a relay is not the hub"
         )
     return chosen
+
+
+def read_session(found: object, what: str) -> str:
+    """Return a recording's id as a message names it; it may become a part of a file's name.
+
+    Raises:
+        MessageError: it is none.
+    """
+    if type(found) is not str or not re.fullmatch(_ID, found):
+        raise MessageError(f"{what} of no session that could be one")
+    return found
 
 
 def read_topic(text: str) -> Topic:

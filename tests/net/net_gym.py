@@ -96,6 +96,8 @@ class HubMachine:
         self.there: dict[str, bool] = {}
         self.meta: dict[str, bytes] = {}
         self.told: list[str] = []
+        self.filled: list[tuple[Source, int, tuple[bytes, ...]]] = []
+        self.disk_is_full = False
         self.hub: Hub | None = None
         self._entrance = entrance
         self._now_ns = now_ns
@@ -106,10 +108,11 @@ class HubMachine:
             GROUP,
             Outlets(
                 stored=lambda source: len(self.disk[source]),
-                keep=lambda source, lines: self.disk[source].extend(lines),
-                show=lambda source, offset_ns, lines: self.shown.extend(
-                    (source, offset_ns, line) for line in lines
+                keep=self._keep,
+                show=lambda source, live: self.shown.extend(
+                    (source, live.offset_ns, line) for line in live.lines
                 ),
+                filled=lambda source, first, lines: self.filled.append((source, first, lines)),
                 meta=self.meta.__setitem__,
                 there=lambda source, there: self.there.__setitem__(source.relay, there),
             ),
@@ -129,6 +132,13 @@ class HubMachine:
     async def stop(self) -> None:
         assert self._task is not None
         await ended(self._task)
+
+    def _keep(self, source: Source, first: int, lines: tuple[bytes, ...]) -> bool:
+        if self.disk_is_full:
+            return False
+        assert first == len(self.disk[source]) + 1
+        self.disk[source].extend(lines)
+        return True
 
     def has_all_of(self, machine: RelayMachine) -> bool:
         return all(

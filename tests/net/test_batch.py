@@ -17,12 +17,11 @@ from livemon.net.batch import (
 )
 from livemon.net.trouble import MessageError
 
-lines = st.lists(
-    st.binary(max_size=100).filter(lambda line: b"\n" not in line), min_size=1, max_size=20
-)
+lines = st.lists(st.binary(max_size=100).filter(lambda line: b"\n" not in line), max_size=20)
 whole = st.integers(0, 2**63 - 1)
+sessions = st.from_regex(r"[a-z0-9]{1,40}", fullmatch=True)
 batches = st.builds(
-    Batch, st.text(min_size=1, max_size=40), whole.map(lambda n: max(n, 1)), whole, whole,
+    Batch, sessions, whole.map(lambda n: max(n, 1)), whole, whole,
     lines.map(tuple),
 )  # fmt: skip
 GOOD = encode_batch(Batch("s", 7, 5, 6, (b"{}", b"{}")))
@@ -62,6 +61,7 @@ def changed(**values: object) -> bytes:
         pytest.param(changed(sent_utc_ms=2**63), "sent_utc_ms", id="beyond 64 bits"),
         pytest.param(changed(session=""), "session", id="no session"),
         pytest.param(changed(session=None), "session", id="session unknown"),
+        pytest.param(changed(session="../x"), "session", id="session that leads out of a folder"),
         pytest.param(b"[]\n{}", "no object", id="header is a list"),
         pytest.param(b"nonsense\n{}", "not JSON", id="header is no JSON"),
         pytest.param(b"x" * (MAX_BYTES + 1), "at most", id="too long"),

@@ -122,7 +122,7 @@ async def test_a_relay_can_neither_speak_nor_listen_for_another(mosquitto: Mosqu
 
     assert {source.session for source in hub.disk if source.relay == "r0"} == {"r0-run-1"}
     assert hub.hub is not None
-    assert not hub.hub.rejected
+    assert not hub.hub.refusals.reasons
     await stopped(hub, relays)
 
 
