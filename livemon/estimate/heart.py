@@ -120,6 +120,11 @@ class HeartSteadiness:
         self._doubt_s = 0
         self._decide()
 
+    def take_back(self, empty_s: int) -> None:
+        """The last `empty_s` seconds, told as empty so far, are about to be told again."""
+        self._seconds.take_back(empty_s)
+        self.steady_for_s = max(self.steady_for_s - empty_s, 0)
+
     def update(self, bpm: float | None) -> None:
         """Take the value of the second that ended; None if there was none."""
         seconds = self._seconds

@@ -14,15 +14,14 @@ from livemon.monitor.changes import Change, Slipped
 from livemon.monitor.drain import Drain
 from livemon.monitor.information import Information
 from livemon.monitor.snapshot import SiteState, Trust
-from livemon.series.admit import OxygenationGate, Refusal
-from livemon.series.bins import Second
-from livemon.series.ring import Ring, Trail
+from livemon.series.admit import NOT_A_PACKET, OxygenationGate, Refusal
+from livemon.series.drawn import Drawn
+from livemon.series.recent import Recent
+from livemon.series.spacing import OxygenationSpacing
 from livemon.warn.settings import WarnSettings
 
 _WHOLE_FROM: Final = 20  #: whole values in a row that show a sensor which rounds to 1 %
-_BREAK_S: Final = 4  #: empty seconds after which the drawn line is broken
-_TRAIL_S: Final = 3600
-_TRAIL_SPARE_S: Final = 60  #: so that a slow reader isn't overtaken by the writer
+_NS_PER_S: Final = 1_000_000_000
 
 
 class Site:
@@ -34,15 +33,16 @@ class Site:
         earlier_low_pct: own low from an earlier session at this placement, if known.
     """
 
-    __slots__ = ("_contact", "_drain", "_freshness", "_gate", "_information", "_last_pct",
-                 "_muscle", "_ring", "_second", "_thb", "_trend", "_whole", "baseline_pct",
+    __slots__ = ("_contact", "_drain", "_freshness", "_gate", "_information", "_last_pct", "_line",
+                 "_muscle", "_recent", "_spacing", "_thb", "_trend", "_whole", "baseline_pct",
                  "name")  # fmt: skip
 
     def __init__(self, name: str, settings: WarnSettings, earlier_low_pct: float | None) -> None:
         self.name = name
         self.baseline_pct: float | None = None
         self._gate = OxygenationGate()
-        self._second = Second()
+        self._spacing = OxygenationSpacing()
+        self._recent = Recent()
         self._muscle = Muscle(earlier_low_pct)
         self._freshness = Freshness()
         self._drain = Drain(name, settings)
@@ -52,19 +52,20 @@ class Site:
         self._thb: float | None = None
         self._contact: bool | None = None
         self._whole = 0  #: whole values in a row since the start; -1 after one that was not
-        self._ring = Ring(_TRAIL_S + _TRAIL_SPARE_S)
+        self._line = Drawn()
 
     def feed(self, t_us: int, sample: OxygenationSample) -> Refusal | None:
         """Take one sample; return why it is not used, or None."""
         refusal = self._gate.refuse(t_us, sample)
-        if refusal is not None:
+        if refusal in NOT_A_PACKET:
+            return refusal
+        pct = sample.smo2_pct if refusal is None else None
+        self._recent.add(t_us, self._spacing.after_us(t_us, sample), pct)
+        if pct is None:
             if refusal is Refusal.NO_CONTACT or refusal is Refusal.MISSING:
                 self._contact = False
             return refusal
         self._contact = sample.contact
-        pct = sample.smo2_pct
-        assert pct is not None  # or the gate had refused it
-        self._second.add(pct)
         if self._whole >= 0:
             self._whole = self._whole + 1 if pct == int(pct) else -1
             if self._whole == _WHOLE_FROM:
@@ -76,7 +77,7 @@ class Site:
 
     def restart(self, second: int, t_s: float) -> tuple[Change, ...]:
         """Nobody was watching: begin afresh; end the warning that is on."""
-        self._second.close()
+        self._recent.restart()
         self._gate.restart()
         self._muscle.restart()
         self._information.restart()
@@ -87,20 +88,30 @@ class Site:
         self, second: int, t_ns: int, t_s: float, heart: HeartSteadiness
     ) -> tuple[Change, ...]:
         """Bring everything up to date at the end of a second."""
-        value = self._second.close()
         muscle = self._muscle
-        slip_pct = muscle.update(value, warned=self._drain.warning is not None)
-        if value is not None and not muscle.suspicious:
-            self._ring.append(t_ns, value)
-        elif muscle.seconds.empty_s == _BREAK_S:
-            self._ring.append(t_ns, float("nan"))
+        values = self._recent.close(second - 1)
+        late_s = len(values) - 1
+        muscle.take_back(late_s)
+        slips: tuple[Change, ...] = ()
+        for value in values:
+            slip_pct = muscle.update(value, warned=self._drain.warning is not None)
+            self._draw(t_ns - late_s * _NS_PER_S, value)
+            if slip_pct is not None:
+                slips += (Slipped(self.name, t_s, slip_pct),)
+            late_s -= 1
         if muscle.readings is not None and muscle.seconds.empty_s:
-            return ()  # nothing new: what is on stays on, and nothing comes on
+            return slips  # nothing new: what is on stays on, and nothing comes on
         self._trend = muscle.trend()
         changes = self._drain.update(second, t_s, muscle, heart)
         steady = heart.state is Steadiness.STEADY
         self._information.update(t_s, self._trend, heart.bpm if steady else None)
-        return changes if slip_pct is None else (Slipped(self.name, t_s, slip_pct), *changes)
+        return slips + changes
+
+    def _draw(self, t_ns: int, value: float | None) -> None:
+        if value is not None and not self._muscle.suspicious:
+            self._line.add(t_ns, value)
+        else:
+            self._line.empty(t_ns, self._muscle.seconds.empty_s)
 
     def state(self, t_us: int) -> SiteState:
         """Return this site's part of the snapshot."""
@@ -123,7 +134,7 @@ class Site:
             room_pct=room,
             forecast=forecast(trend, near_low, muscle.noise.sd),
             warning=self._drain.warning or information,
-            trail=Trail(self._ring, self._ring.count, _TRAIL_S),
+            trail=self._line.trail(),
         )
 
     def _word(self, trend: Trend | None, room_pct: float | None) -> Balance:

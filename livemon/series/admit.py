@@ -19,10 +19,12 @@ class Refusal(Enum):
     NO_CONTACT = "no contact"
     LATE = "late"  #: older than one that was already used
     REPEAT = "repeat"  #: the same packet once more
-    SAME_TIME = "same time"  #: another value for a moment that has one already
     IMPLAUSIBLE = "implausible"  #: not a number, or out of any body's range
     JUMP = "jump"  #: far from its neighbours on both sides: a spike
 
+
+#: What tells nothing of the sensor's own time.
+NOT_A_PACKET: Final = frozenset({Refusal.LATE, Refusal.REPEAT})
 
 # A packet that the radio delivers twice follows within one connection event or so; 30 ms is the
 # shortest interval in common use (from memory). The fastest sensor we expect sends each 100 ms.
@@ -75,10 +77,8 @@ class OxygenationGate:
             self._take(t_us, pct, sample.sequence)
             return None
         since_us = t_us - last_us
-        if since_us < _REPEAT_US and pct == self._last_pct:
+        if since_us < _REPEAT_US and pct == self._last_pct and sample.sequence is None:
             return Refusal.REPEAT
-        if since_us == 0:
-            return Refusal.SAME_TIME
         if self._last_pct >= 0.0 and abs(pct - self._last_pct) > (
             _JUMP_PCT + _JUMP_PCT_PER_S * since_us * 1e-6
         ):
@@ -119,8 +119,6 @@ class HeartRateGate:
             return Refusal.MISSING
         if not isfinite(bpm) or not _LOWEST_BPM <= bpm <= _HIGHEST_BPM:
             return Refusal.IMPLAUSIBLE
-        if t_us == last_us:
-            return Refusal.SAME_TIME
         self._last_us = t_us
         self._last = sample
         return None

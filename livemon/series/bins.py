@@ -90,6 +90,10 @@ class Seconds:
         if self._empty > BRIDGE_S:
             self.length = 0
 
+    def take_back(self, empty_s: int) -> None:
+        """The last `empty_s` seconds, told as empty so far, are about to be told again."""
+        self._empty -= empty_s
+
     def append(self, value: float) -> None:
         """Take the value of the second that just ended."""
         empty, self._empty = self._empty, 0
