@@ -8,7 +8,6 @@ from hypothesis import strategies as st
 
 from livemon.events import Gap
 from livemon.link.clocks import LIMIT_NS, Clocks, gap_between, read_clocks, watch_clocks
-from livemon.link.device_clock import DeviceClock
 from livemon.link.simulated.virtual_loop import VirtualTimeLoop, run_virtually
 
 SECOND_NS = 1_000_000_000
@@ -93,47 +92,3 @@ def test_real_clocks_show_no_gap_between_two_looks() -> None:
     second = read_clocks(lambda: 0)
 
     assert gap_between(first, second, expected_ns=0) is None
-
-
-@given(
-    st.integers(-(10**12), 10**12),
-    st.lists(st.integers(0, 200), min_size=1, max_size=100),
-)
-def test_device_time_takes_delays_away(offset_ns: int, delays_ms: list[int]) -> None:
-    """Samples every 100 ms that arrive late: none is dated before it was taken.
-
-    Once one has come without delay, all later ones within the span are dated exactly.
-    """
-    clock, on_time = DeviceClock(), False
-    for number, delay_ms in enumerate(delays_ms):
-        device_ns = number * 100_000_000
-        taken_ns = device_ns + offset_ns
-        dated_ns = clock.taken_ns(taken_ns + delay_ms * 1_000_000, device_ns)
-        on_time |= delay_ms == 0
-        assert taken_ns <= dated_ns <= taken_ns + delay_ms * 1_000_000
-        assert dated_ns == taken_ns or not on_time
-
-
-def test_a_device_that_restarts_its_clock_is_believed_again() -> None:
-    clock = DeviceClock()
-    clock.taken_ns(100 * SECOND_NS, 90 * SECOND_NS)
-
-    assert clock.taken_ns(101 * SECOND_NS, 0) == 101 * SECOND_NS
-
-
-def test_a_sum_of_rr_intervals_is_begun_again_after_lost_beats() -> None:
-    """Two beats were lost: the sum lags by two seconds from then on."""
-    clock = DeviceClock()
-    clock.taken_ns(10 * SECOND_NS, 10 * SECOND_NS)
-    clock.restart()
-
-    assert clock.taken_ns(13 * SECOND_NS, 11 * SECOND_NS) == 13 * SECOND_NS
-
-
-def test_drift_of_the_device_clock_is_followed() -> None:
-    """50 ppm for an hour is 180 ms; the envelope of a minute keeps within 3 ms."""
-    clock = DeviceClock()
-    for second in range(3600):
-        taken_ns = second * SECOND_NS
-        device_ns = round(taken_ns * (1 - 50e-6))
-        assert abs(clock.taken_ns(taken_ns, device_ns) - taken_ns) <= 3_100_000

@@ -13,7 +13,7 @@ from livemon import HeartRateSample, Monitor, OxygenationSample, WarningOn
 from livemon.monitor.changes import Change
 
 RATE_PCT_PER_MIN = 8.0
-FALL = list(stream(falling(SETTLED, RATE_PCT_PER_MIN, 90), held(SETTLED_HEART, 90)))
+FALL = list(stream(falling(SETTLED, RATE_PCT_PER_MIN, 90), [*held(SETTLED_HEART, 90)]))
 
 
 def counted(samples: list[Sample]) -> list[Sample]:
