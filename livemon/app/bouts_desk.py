@@ -55,6 +55,12 @@ class BoutsDesk:
         if checked:
             self._tasks.put(lambda: self._correct(key, checked))
 
+    def wait(self, longest_s: float = 60.0) -> bool:
+        """Return once all that was asked for until now is done, or False when it takes longer."""
+        reached = Event()
+        self._tasks.put(reached.set)
+        return reached.wait(longest_s)
+
     def stop(self) -> None:
         """Let go of the recordings; what is being written is finished first."""
         self._stopping.set()

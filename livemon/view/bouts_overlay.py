@@ -80,7 +80,7 @@ def overlay(picked: Sequence[PlacedBout], sites: Sequence[str], *, relative: boo
     panes.append(_heart_pane(picked, notes))
     longest_s = max((b.found.bout.duration_s for b in picked), default=240.0)
     ends_s = tuple((b.place, b.found.bout.duration_s) for b in picked)
-    note = "; ".join(notes) if picked else "Pick a bout in the list to see it here."
+    note = "; ".join(notes) if picked else "pick a bout in the list to see it here"
     return Overlay(tuple(panes), -BEFORE_S, longest_s + AFTER_S, ends_s, note)
 
 

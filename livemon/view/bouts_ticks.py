@@ -44,7 +44,8 @@ def day_ticks(low: float, high: float, most: int) -> Ticks:
 
 
 def _multiples(low: float, high: float, step: float) -> tuple[float, ...]:
-    first, last = ceil(low / step - 1e-9), floor(high / step + 1e-9)
+    spare = (high - low) * 1e-9  # an end that is a multiple stays one after rounding
+    first, last = ceil((low - spare) / step), floor((high + spare) / step)
     return tuple(n * step for n in range(first, min(last, first + _MOST_EVER) + 1))
 
 

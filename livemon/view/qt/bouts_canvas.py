@@ -29,9 +29,11 @@ class Canvas:
         self.view = pg.GraphicsLayoutWidget()
         self.view.setFrameShape(QFrame.Shape.NoFrame)
         self.view.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.view.viewport().setFocusPolicy(Qt.FocusPolicy.NoFocus)  # keys are its owner's
         self.view.setAccessibleName(name)
         self.view.ci.setSpacing(0)
         self.view.ci.setContentsMargins(0, 0, 8, 0)
+        self.view.ci.geometryChanged.connect(self._fill)
         self._ground = "#000000"
         self._arranged: tuple[tuple[QGraphicsWidget, int, int, int], ...] = ()
 
@@ -72,6 +74,11 @@ class Canvas:
         written = self._svg(path, title) if path.suffix.lower() == ".svg" else self._png(path)
         if not written:
             raise UsageError(f"{path} can't be written")
+
+    def _fill(self) -> None:
+        """Fill the view again: a layout whose items were changed shrinks to what it needs."""
+        if self.view.ci.geometry() != self.view.range:
+            self.view.ci.setGeometry(self.view.range)
 
     def _png(self, path: Path) -> bool:
         image = QImage(self.view.size() * _PNG_SCALE, QImage.Format.Format_RGB32)

@@ -48,6 +48,7 @@ class HistoryView(QWidget):
         left.addWidget(self.note)
         inside = QHBoxLayout(self)
         inside.setContentsMargins(0, 0, 0, 0)
+        inside.setSpacing(16)
         inside.addLayout(left, 1)
         inside.addWidget(self.canvas.view, 1)
         self._sessions: tuple[BoutsSession, ...] = ()

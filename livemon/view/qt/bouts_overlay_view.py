@@ -30,8 +30,8 @@ class OverlayView(QWidget):
         self.canvas = Canvas("Bouts over one another")
         self.panels = [Panel(time_ticks, value_ticks) for _ in range(MOST_SITES + 1)]
         self.strips = [Strip() for _ in self.panels]
-        for panel in self.panels[1:]:
-            panel.item.setXLink(self.panels[0].item)
+        for panel in self.panels:
+            panel.item.vb.sigXRangeChanged.connect(self._together)
         inside = QVBoxLayout(self)
         inside.setContentsMargins(0, 0, 0, 0)
         inside.addWidget(self.canvas.view)
@@ -103,6 +103,12 @@ class OverlayView(QWidget):
     def _point(self, place: QPointF) -> None:
         found = [panel.x_at(place) for panel in self.panels if panel.item.scene() is not None]
         self._cross(next((x for x in found if x is not None), None))
+
+    def _together(self, _: object, across: tuple[float, float]) -> None:
+        """Let all panes show the same time; pyqtgraph's own link shifts panes not yet laid out."""
+        for panel in self.panels:
+            if panel.shown != tuple(across):
+                panel.item.setXRange(*across, padding=0)
 
     def _cross(self, at_s: float | None) -> None:
         self._at_s = at_s

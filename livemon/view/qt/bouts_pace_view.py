@@ -34,6 +34,7 @@ class PaceView(QWidget):
         left.addWidget(self.text)
         inside = QHBoxLayout(self)
         inside.setContentsMargins(0, 0, 0, 0)
+        inside.setSpacing(16)
         inside.addLayout(left, 3)
         inside.addWidget(self.canvas.view, 2)
         self._paces: tuple[PaceModel, ...] = ()

@@ -51,7 +51,7 @@ class BoutsPage(QWidget):
         self.whole = KitButton("Show whole bouts")
         self.save = KitButton("Save picture…")
         self.overlay, self.single = OverlayView(), SingleView()
-        self.note = Words("dim")
+        self.note, self.nothing = Words("dim"), Words()
         self.figures, self.beside = BoutsTable("Figures"), BoutsTable("Set beside the first")
         self.beside_note = Words("dim")
         self.limits, self.pace, self.history = (
@@ -60,6 +60,7 @@ class BoutsPage(QWidget):
             HistoryView(),
         )
         self.tabs = QTabWidget()
+        self.tabs.setAccessibleName("Views of the picked bouts")
         self._place()
         self._connect()
 
@@ -74,6 +75,7 @@ class BoutsPage(QWidget):
     def dress(self, look: Look, px: int) -> None:
         """Take another look."""
         self._look, self._px = look, px
+        self._side.setFixedWidth(px * _LEFT)
         self.refresh()
 
     def refresh(self) -> None:
@@ -81,7 +83,9 @@ class BoutsPage(QWidget):
         self.model = bouts_model(self._sessions, self._picks or Picks())
         model, look, px = self.model, self._look, self._px
         self._offer()
-        self.note.say(sentence_case(model.note or model.overlay.note))
+        self.note.say(sentence_case(model.overlay.note))
+        self.nothing.say(sentence_case(model.note))
+        self._seen.setVisible(not model.note)
         self.overlay.show_overlay(model.overlay, look, px)
         self.single.show_overlay(model.overlay, look, px)
         show_figures(self.figures, model.figures, look, px)
@@ -163,7 +167,7 @@ class BoutsPage(QWidget):
         left.addWidget(self.relative)
         left.addWidget(self.read_out_time)
         left.addWidget(self.read_out, 2)
-        side = QWidget()
+        side, self._seen = QWidget(), self._right()
         side.setFixedWidth(self._px * _LEFT)
         side.setLayout(left)
         left.setContentsMargins(0, 0, 0, 0)
@@ -172,7 +176,10 @@ class BoutsPage(QWidget):
         inside.setContentsMargins(0, 0, 0, 0)
         inside.setSpacing(20)
         inside.addWidget(side)
-        inside.addWidget(self._right(), 1)
+        right = QVBoxLayout()
+        right.addWidget(self.nothing, 0, Qt.AlignmentFlag.AlignTop)
+        right.addWidget(self._seen, 1)
+        inside.addLayout(right, 1)
 
     def _right(self) -> QSplitter:
         above = QWidget()
@@ -200,6 +207,7 @@ class BoutsPage(QWidget):
         made.setHandleWidth(10)
         made.addWidget(above)
         made.addWidget(self.tabs)
+        made.setSizes([500, 340])  # of any height, in this proportion
         made.setStretchFactor(0, 5)
         made.setStretchFactor(1, 4)
         return made

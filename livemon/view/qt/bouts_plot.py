@@ -1,7 +1,7 @@
 """The one place that knows pyqtgraph: panels with curves that can be zoomed, panned and read.
 
-Curves are made once and given new data; pens are one pixel wide, which is Qt's fast path; gaps
-are open because each point says whether it is joined to the next.
+Curves are made once and given new data; pens are solid, and two pixels wide at most, drawn piece by
+piece, which stays fast; gaps are open because each point says whether it is joined to the next.
 """
 
 from collections.abc import Callable, Sequence
@@ -23,7 +23,7 @@ from livemon.view.qt.shapes import curve_colour
 _SYMBOLS: Final = {Marker.DISC: "o", Marker.SQUARE: "s", Marker.DIAMOND: "d"}
 #: A curve carries about so many markers, each curve's at places of its own.
 _MARKERS: Final = 7
-_SHIFTS: Final = 5
+_SHIFTS: Final = 7
 _DIGITS: Final = 3.4  #: room for the values of the left axis, in sizes of the text
 _TICK_ROOM: Final = 5.5  #: a time needs so many sizes of the text
 _VALUE_ROOM: Final = 1.5
@@ -95,6 +95,7 @@ class Panel:
         assert self._look is not None
         while len(self._lines) < len(curves):
             line = self._added(pg.PlotCurveItem(antialias=True))
+            line.setSegmentedLineMode("on")  # without it a wide smooth line is drawn too slowly
             dots = self._added(pg.ScatterPlotItem(pxMode=True))
             dots.setZValue(10)
             self._lines.append((line, dots))
@@ -188,7 +189,8 @@ class Panel:
         theme = self._look.theme
         colour = QColor(theme.old if curve.place < 0 else curve_colour(theme, curve.place))
         line.setZValue(1 if curve.place < 0 else 2)
-        line.setData(x=curve.x, y=curve.y, connect=curve.joined.astype(np.int32), pen=_pen(colour))
+        pen = _pen(colour, width=1 if curve.place < 0 else 2)
+        line.setData(x=curve.x, y=curve.y, connect=curve.joined.astype(np.int32), pen=pen)
         if curve.place < 0:
             return
         at = _marked(curve)
@@ -223,8 +225,8 @@ def _marked(curve: Plotted) -> NDArray[np.int64]:
     return np.unique(np.minimum(np.searchsorted(curve.x, wanted), len(curve.x) - 1))
 
 
-def _pen(colour: QColor | str, style: Qt.PenStyle = Qt.PenStyle.SolidLine) -> QPen:
-    """Return a pen of one pixel whatever the zoom."""
-    pen = QPen(QColor(colour), 1, style)
+def _pen(colour: QColor | str, style: Qt.PenStyle = Qt.PenStyle.SolidLine, width: int = 1) -> QPen:
+    """Return a pen as wide as this whatever the zoom."""
+    pen = QPen(QColor(colour), width, style)
     pen.setCosmetic(True)
     return pen

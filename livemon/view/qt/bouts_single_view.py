@@ -2,9 +2,9 @@
 
 from typing import Final
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QScrollArea
+from PySide6.QtWidgets import QGraphicsWidget, QScrollArea
 
+from livemon.view.bouts_model import MOST_SITES
 from livemon.view.bouts_overlay import Overlay, OverlayCurve, Pane
 from livemon.view.bouts_ticks import time_ticks, value_ticks
 from livemon.view.qt.bouts_canvas import Canvas
@@ -26,38 +26,49 @@ class SingleView(QScrollArea):
         self.setAccessibleName("Each bout by itself")
         self.canvas = Canvas("Each bout by itself")
         self.setWidget(self.canvas.view)
-        self._cells: list[tuple[Strip, Panel]] = []
+        self._look: Look | None = None
+        self._px = 14
+        self._titles = [Strip() for _ in range(MOST_SITES + 1)]
+        self._names: list[Strip] = []
+        self._cells: list[Panel] = []
 
     def show_overlay(self, overlay: Overlay, look: Look, px: int) -> None:
         """Show every bout of the overlay by itself."""
         self.canvas.dress(look)
         panes = overlay.panes[:-1] or overlay.panes
-        places = sorted({c.place for pane in panes for c in pane.curves})
-        wanted = [(row, column, pane, place) for row, pane in enumerate(panes)
-                  for column, place in enumerate(places)]  # fmt: skip
-        while len(self._cells) < len(wanted):
-            self._cells.append((Strip(), Panel(time_ticks, value_ticks)))
-        items = []
-        for (strip, panel), (row, column, pane, place) in zip(self._cells, wanted, strict=False):
-            items += [(strip, 2 * row, column), (panel.item, 2 * row + 1, column)]
-            strip.show_text(*_heading(pane, place, first=column == 0, top=row == 0), look, px)
-            panel.dress(look, px, left=column == 0, bottom=row == len(panes) - 1)
-            panel.show_curves([*_behind(pane, place), *_own(pane, place)])
-            ended = [(end_s, None) for at, end_s in overlay.ends_s if at == place]
-            panel.show_uprights([(0.0, None), *ended])
-            panel.set_range((overlay.begin_s, overlay.end_s), (pane.low, pane.high))
-        self.canvas.arrange(items, (0, 1) * len(panes))
+        self._look, self._px = look, px
+        labels = dict(sorted((c.place, c.label) for pane in panes for c in pane.curves))
+        items = self._keys(labels)
+        cells = iter(self._cells_for(len(panes) * len(labels)))
+        for row, pane in enumerate(panes):
+            self._titles[row].show_text(pane.title, (), look, px)
+            items.append((self._titles[row], 1 + 2 * row, 0))
+            for column, place in enumerate(labels):
+                panel = next(cells)
+                panel.dress(look, px, left=column == 0, bottom=row == len(panes) - 1)
+                panel.show_curves([*_behind(pane, place), *_own(pane, place)])
+                ended = [(end_s, None) for at, end_s in overlay.ends_s if at == place]
+                panel.show_uprights([(0.0, None), *ended])
+                panel.set_range((overlay.begin_s, overlay.end_s), (pane.low, pane.high))
+                items.append((panel.item, 2 + 2 * row, column))
+        self.canvas.arrange(items, (0, *((0, 1) * len(panes))))
         self.canvas.view.setMinimumSize(
-            round(px * _LEAST_WIDTH * len(places)), round(px * _LEAST_HEIGHT * len(panes))
+            round(px * _LEAST_WIDTH * len(labels)), round(px * _LEAST_HEIGHT * len(panes))
         )
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
 
+    def _keys(self, labels: dict[int, str]) -> list[tuple[QGraphicsWidget, int, int]]:
+        """Name the columns."""
+        assert self._look is not None
+        while len(self._names) < len(labels):
+            self._names.append(Strip())
+        for strip, (place, label) in zip(self._names, labels.items(), strict=False):
+            strip.show_text("", (KeyEntry(place, label),), self._look, self._px)
+        return [(strip, 0, at) for at, strip in enumerate(self._names[: len(labels)])]
 
-def _heading(pane: Pane, place: int, *, first: bool, top: bool) -> tuple[str, tuple[KeyEntry, ...]]:
-    """The first column says what the row shows, the top row which bout the column is."""
-    labels = [c.label for c in pane.curves if c.place == place]
-    key = tuple(KeyEntry(place, label) for label in labels) if top else ()
-    return (pane.title if first and not top else ""), key
+    def _cells_for(self, count: int) -> list[Panel]:
+        while len(self._cells) < count:
+            self._cells.append(Panel(time_ticks, value_ticks))
+        return self._cells[:count]
 
 
 def _own(pane: Pane, place: int) -> list[Plotted]:

@@ -84,7 +84,8 @@ class Strip(QGraphicsWidget):
             return []
         px = self._px
         _, metrics = self._look.lettering.at(px, bold=False)
-        x, y = metrics.horizontalAdvance(self._title) + px * 1.6, 0.0
+        room = metrics.horizontalAdvance(self._title) + px * 1.6
+        x, y = room if self._title else 0.0, 0.0
         placed: list[tuple[KeyEntry, QRectF]] = []
         for entry in self._key:
             wide = min(metrics.horizontalAdvance(entry.label) + px * 1.4, width)

@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import Final
 
-from PySide6.QtCore import QTimer
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QCloseEvent, QGuiApplication, QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QProgressBar, QVBoxLayout, QWidget
 
@@ -39,6 +39,7 @@ class BoutsWindow(QWidget):
         self._px = 14
         self.page = BoutsPage(self._appearance.look(settings), self._px)
         self.title, self.doing, self.trouble = heading("Bouts", "title"), Words("dim"), Words()
+        self.title.setTextFormat(Qt.TextFormat.PlainText)  # a name is no markup
         self.progress = QProgressBar()
         self.progress.setTextVisible(False)
         self.progress.setAccessibleName("Recordings read")
