@@ -72,12 +72,15 @@ class Assigned:
         athlete: our own id; None takes the sensor off.
         sites: muscle site of each channel of an oximeter, in the adapter's order; empty for a
             strap. Samples that came before stay where they were.
+        wheel_m: how far the wheel that a cycling sensor counts goes in one revolution; None
+            where nobody said, and then there is no speed.
     """
 
     t_ns: int
     sensor: str
     athlete: str | None
     sites: tuple[str, ...] = ()
+    wheel_m: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

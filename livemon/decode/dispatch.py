@@ -14,7 +14,7 @@ _NS_PER_S: Final = 1e9
 class Decoders:
     """The decoders of one session."""
 
-    __slots__ = ("_adapters", "_known", "_standard")
+    __slots__ = ("_adapters", "_known", "_standard", "_wheels_m")
 
     def __init__(self, sensors: Iterable[Sensor], adapters: Iterable[tuple[str, str]]) -> None:
         """Read the adapters that the sensors name.
@@ -27,6 +27,7 @@ class Decoders:
         self._known = {name: parse_adapter(text, where=name) for name, text in adapters}
         self._adapters: dict[tuple[str, str], Adapter] = {}
         self._standard: dict[tuple[str, str], Decode] = {}
+        self._wheels_m: dict[str, float] = {}
         for sensor in sensors:
             self.add(sensor)
 
@@ -47,6 +48,15 @@ class Decoders:
             raise AdapterError(f"sensor {sensor.name}", "adapter", found)
         adapter = self._known[sensor.adapter]
         self._adapters[sensor.sensor, adapter.characteristic] = adapter
+
+    def on_wheel(self, sensor: str, wheel_m: float | None) -> None:
+        """From now on `sensor` counts a wheel that goes so far in a revolution, or none known."""
+        if self._wheels_m.get(sensor) == wheel_m:
+            return
+        self._wheels_m.pop(sensor, None)
+        if wheel_m is not None:
+            self._wheels_m[sensor] = wheel_m
+        self.restart(sensor)
 
     def restart(self, sensor: str) -> None:
         """Forget what the sensor's earlier packets said: its link was lost, or time was missed.
@@ -77,5 +87,5 @@ class Decoders:
             make = STANDARD.get(notification.characteristic)
             if make is None:
                 raise DecodeError(notification.characteristic, "no decoder for it", payload)
-            decode = self._standard[source] = make()
+            decode = self._standard[source] = make(self._wheels_m.get(sensor))
         return decode(payload, t_s, sensor)

@@ -9,7 +9,13 @@ from livemon.decode.cycling import CSC_MEASUREMENT, CyclingDecoder
 from livemon.decode.cycling_power import CYCLING_POWER_MEASUREMENT, CyclingPowerDecoder
 from livemon.decode.fitness_machine import MachineDecoder
 from livemon.decode.heart_rate import HEART_RATE_MEASUREMENT, decode_heart_rate
-from livemon.decode.machine_fields import CROSS_TRAINER, INDOOR_BIKE, ROWER, TREADMILL
+from livemon.decode.machine_fields import (
+    CROSS_TRAINER,
+    INDOOR_BIKE,
+    ROWER,
+    TREADMILL,
+    Machine,
+)
 from livemon.decode.pulse_oximeter import (
     CONTINUOUS_MEASUREMENT,
     SPOT_CHECK_MEASUREMENT,
@@ -31,28 +37,36 @@ Sample = HeartRateSample | OxygenationSample | BatterySample | ArterialSample | 
 Decode = Callable[[bytes, float, str], tuple[Sample, ...]]
 
 
-def _alone(decode: Callable[[bytes, float, str], Sample]) -> Callable[[], Decode]:
+#: Makes the decoder of one sensor; told how far its wheel goes in a revolution, in metres.
+Make = Callable[[float | None], Decode]
+
+
+def _alone(decode: Callable[[bytes, float, str], Sample]) -> Make:
     """Make a decoder like the others of a function that gives one sample and remembers nothing."""
 
     def told(payload: bytes, t_s: float, sensor: str) -> tuple[Sample, ...]:
         return (decode(payload, t_s, sensor),)
 
-    return lambda: told
+    return lambda _wheel_m: told
+
+
+def _machine(machine: Machine) -> Make:
+    return lambda _wheel_m: MachineDecoder(machine).decode
 
 
 #: By characteristic: makes the decoder of one sensor, which may remember its earlier packets.
-STANDARD: Final = MappingProxyType[str, Callable[[], Decode]](
+STANDARD: Final = MappingProxyType[str, Make](
     {
         HEART_RATE_MEASUREMENT: _alone(lambda payload, t_s, _: decode_heart_rate(payload, t_s)),
         BATTERY_LEVEL: _alone(decode_battery),
         SPOT_CHECK_MEASUREMENT: _alone(decode_spot_check),
         CONTINUOUS_MEASUREMENT: _alone(decode_continuous),
         RSC_MEASUREMENT: _alone(decode_running),
-        CSC_MEASUREMENT: lambda: CyclingDecoder().decode,
-        CYCLING_POWER_MEASUREMENT: lambda: CyclingPowerDecoder().decode,
-        TREADMILL.characteristic: lambda: MachineDecoder(TREADMILL).decode,
-        CROSS_TRAINER.characteristic: lambda: MachineDecoder(CROSS_TRAINER).decode,
-        ROWER.characteristic: lambda: MachineDecoder(ROWER).decode,
-        INDOOR_BIKE.characteristic: lambda: MachineDecoder(INDOOR_BIKE).decode,
+        CSC_MEASUREMENT: lambda wheel_m: CyclingDecoder(wheel_m).decode,
+        CYCLING_POWER_MEASUREMENT: lambda wheel_m: CyclingPowerDecoder(wheel_m).decode,
+        TREADMILL.characteristic: _machine(TREADMILL),
+        CROSS_TRAINER.characteristic: _machine(CROSS_TRAINER),
+        ROWER.characteristic: _machine(ROWER),
+        INDOOR_BIKE.characteristic: _machine(INDOOR_BIKE),
     }
 )

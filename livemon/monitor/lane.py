@@ -2,12 +2,18 @@
 
 from typing import Final
 
-from livemon.decode.samples import HeartRateSample, OxygenationSample
+from livemon.decode.samples import (
+    ArterialSample,
+    HeartRateSample,
+    IntensitySample,
+    OxygenationSample,
+)
 from livemon.events import Athlete, Mark
 from livemon.monitor.athlete import Monitor
 from livemon.monitor.bouts import Bout, band_in, bout_spans, bout_state, bouts_of
 from livemon.monitor.changes import Change, WarningOff, WarningOn, WarningRaised
 from livemon.monitor.corrections import MarkBook
+from livemon.monitor.effort import ArterialWatch, EffortWatch
 from livemon.monitor.mark_fields import MarkKind
 from livemon.monitor.marks import happened_ns, number_in, text_in
 from livemon.monitor.plan_marks import plan_state
@@ -36,12 +42,14 @@ _LOAD_CHANGES: Final = frozenset(
 class Lane:
     """What the session keeps of one athlete."""
 
-    __slots__ = ("_athlete", "_band_bpm", "_book", "_bouts", "_monitor", "_plan", "_refill",
-                 "_warnings")  # fmt: skip
+    __slots__ = ("_arterial", "_athlete", "_band_bpm", "_book", "_bouts", "_effort", "_monitor",
+                 "_plan", "_refill", "_warnings")  # fmt: skip
 
     def __init__(self, athlete: Athlete) -> None:
+        self._arterial = ArterialWatch()
         self._athlete = athlete
         self._band_bpm = athlete.band_bpm
+        self._effort = EffortWatch()
         self._book = MarkBook()
         self._bouts: tuple[Bout, ...] = ()
         self._monitor = Monitor(sites=(), own_low_pct=dict(athlete.own_low_pct))
@@ -71,8 +79,16 @@ class Lane:
         elif mark.kind == MarkKind.BASELINE_RESULT:
             self._monitor.set_baseline(text_in(mark, "site"), number_in(mark, "smo2_pct"))
 
-    def feed(self, sample: HeartRateSample | OxygenationSample) -> tuple[Change, ...]:
+    def feed(
+        self, sample: HeartRateSample | OxygenationSample | IntensitySample | ArterialSample
+    ) -> tuple[Change, ...]:
         """Take one sample; return what changed."""
+        if isinstance(sample, IntensitySample):
+            self._effort.feed(sample)
+            return ()
+        if isinstance(sample, ArterialSample):
+            self._arterial.feed(sample)
+            return ()
         return self._noted(self._monitor.feed(sample))
 
     def advance(self, t_s: float) -> tuple[Change, ...]:
@@ -83,8 +99,8 @@ class Lane:
         """Nobody was watching until `t_s`; return what changed."""
         return self._noted(self._monitor.gap(t_s))
 
-    def state(self, sensors: tuple[SensorState, ...]) -> LaneState:
-        """Return the athlete's state, with the sensors they wear."""
+    def state(self, t_s: float, sensors: tuple[SensorState, ...]) -> LaneState:
+        """Return the athlete's state at `t_s`, with the sensors they wear."""
         state = self._monitor.snapshot()
         return LaneState(
             athlete=self._athlete.athlete,
@@ -97,6 +113,8 @@ class Lane:
             sensors=sensors,
             refill=self._refill.states(self._bouts, state),
             plan=self._plan,
+            effort=self._effort.states(t_s),
+            arterial=self._arterial.state(t_s),
         )
 
     def _band(self) -> tuple[int, int] | None:

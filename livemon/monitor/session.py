@@ -10,7 +10,7 @@ from collections.abc import Callable
 from typing import Final
 
 from livemon.decode.dispatch import Decoders
-from livemon.decode.samples import BatterySample, HeartRateSample, OxygenationSample
+from livemon.decode.samples import BatterySample
 from livemon.errors import DecodeError
 from livemon.events import (
     Assigned,
@@ -94,11 +94,12 @@ class Session:
         sensors: dict[str | None, list[Worn]] = {}
         for worn in self._worn.values():
             sensors.setdefault(worn.athlete, []).append(worn)
+        t_s = self._t_ns / _NS_PER_S
         return SessionSnapshot(
-            t_s=self._t_ns / _NS_PER_S,
+            t_s=t_s,
             started_utc=self._head.started_utc,
             lanes=tuple(
-                lane.state(tuple(worn.state(self._t_ns) for worn in sensors.get(name, ())))
+                lane.state(t_s, tuple(worn.state(self._t_ns) for worn in sensors.get(name, ())))
                 for name, lane in self._lanes.items()
             ),
             rejected=tuple(sorted(self._rejected.items())),
@@ -123,7 +124,7 @@ class Session:
                 worn.battery_pct = sample.battery_pct
             elif lane is None:
                 self._rejected["worn by nobody"] += 1
-            elif isinstance(sample, (HeartRateSample, OxygenationSample)):
+            else:
                 changes += lane.feed(sample)
         if not changes:
             return ()
@@ -168,6 +169,7 @@ class Session:
             self._rejected["assignment of the unknown"] += 1
             return
         worn.assign(assigned)
+        self._decoders.on_wheel(assigned.sensor, assigned.wheel_m)
         if assigned.athlete is not None:
             self._lanes[assigned.athlete].wear(assigned.sites)
 

@@ -6,9 +6,11 @@ Every number has an age and a trust. None means "not known".
 from dataclasses import dataclass, field
 from enum import Enum
 
+from livemon.decode.samples import IntensitySource
 from livemon.estimate.balance import Balance
 from livemon.estimate.steadiness import Steadiness
 from livemon.estimate.trend import Forecast, Trend
+from livemon.series.effort import Effort
 from livemon.series.ring import Trail
 from livemon.warn.priority import Priority
 
@@ -137,6 +139,38 @@ class PlanState:
 
 
 @dataclass(frozen=True, slots=True)
+class EffortState:
+    """One quantity that says how hard the work is; `effort` names its unit.
+
+    Attributes:
+        age_s: of `value`.
+        source: what kind of work it was measured in; says what a cadence counts.
+        sensor: our own id of the sensor that it is taken from.
+    """
+
+    effort: Effort
+    value: float
+    age_s: float | None
+    trust: Trust
+    source: IntensitySource
+    sensor: str
+
+
+@dataclass(frozen=True, slots=True)
+class ArterialState:
+    """Arterial saturation by pulse oximetry. It says nothing about a muscle.
+
+    Attributes:
+        age_s: of `spo2_pct`.
+    """
+
+    spo2_pct: float | None
+    pulse_bpm: float | None
+    age_s: float | None
+    trust: Trust
+
+
+@dataclass(frozen=True, slots=True)
 class SensorState:
     """A sensor as the session knows it."""
 
@@ -161,6 +195,8 @@ class LaneState:
     sensors: tuple[SensorState, ...]
     refill: tuple[RefillState, ...] = ()  #: one for each site, while a recovery goes on
     plan: PlanState | None = None  #: None before a plan
+    effort: tuple[EffortState, ...] = ()  #: what sensors or machines have measured so far
+    arterial: ArterialState | None = None  #: None where no pulse oximeter has been heard
 
 
 @dataclass(frozen=True, slots=True)

@@ -62,13 +62,15 @@ def read_sensor(record: Record) -> Sensor:
 
 def assigned_record(event: Assigned) -> Record:
     """Return the object for an assignment."""
-    return {
+    record: Record = {
         "t_ns": event.t_ns,
         "type": "assigned",
         "sensor": event.sensor,
         "athlete": event.athlete,
         "sites": list(event.sites),
     }
+    # Left out where there is none, so that recordings without a wheel keep their bytes.
+    return record if event.wheel_m is None else record | {"wheel_m": event.wheel_m}
 
 
 def read_assigned(record: Record) -> Assigned:
@@ -77,8 +79,21 @@ def read_assigned(record: Record) -> Assigned:
     if not all(type(site) is str for site in sites):
         raise problem("sites", f"expected texts, found {brief(sites)}")
     return Assigned(
-        whole(record, "t_ns", 0), text(record, "sensor"), text_or_none(record, "athlete"), sites
+        whole(record, "t_ns", 0),
+        text(record, "sensor"),
+        text_or_none(record, "athlete"),
+        sites,
+        _wheel_m(record),
     )
+
+
+def _wheel_m(record: Record) -> float | None:
+    if record.get("wheel_m") is None:
+        return None
+    wheel_m = number(record, "wheel_m")
+    if wheel_m <= 0:
+        raise problem("wheel_m", f"expected a number above 0, found {brief(wheel_m)}")
+    return wheel_m
 
 
 def _band(record: Record) -> tuple[int, int] | None:

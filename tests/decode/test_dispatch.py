@@ -5,6 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from livemon.decode.battery import BATTERY_LEVEL
+from livemon.decode.cycling import CSC_MEASUREMENT
 from livemon.decode.cycling_power import CYCLING_POWER_MEASUREMENT
 from livemon.decode.dispatch import Decoders
 from livemon.decode.heart_rate import HEART_RATE_MEASUREMENT
@@ -113,6 +114,43 @@ def test_a_restart_forgets_what_a_power_meter_counted() -> None:
     assert isinstance(counted, IntensitySample)
     assert isinstance(afresh, IntensitySample)
     assert (counted.cadence_per_min, afresh.cadence_per_min) == (120.0, None)
+
+
+def test_a_wheel_has_a_speed_once_its_way_in_a_revolution_is_said() -> None:
+    """4 revolutions in 1024 ticks of 1/1024 s; each 2.1 m makes 8.4 m/s."""
+    decoders = Decoders([], ())
+    first = notified("wheel", CSC_MEASUREMENT, "01 00 00 00 00 00 00")
+    second = notified("wheel", CSC_MEASUREMENT, "01 04 00 00 00 00 04")
+
+    def speed_m_per_s() -> float | None:
+        decoders.restart("wheel")
+        decoders.decode(first)
+        (sample,) = decoders.decode(second)
+        assert isinstance(sample, IntensitySample)
+        return sample.speed_m_per_s
+
+    unsaid = speed_m_per_s()
+    decoders.on_wheel("wheel", 2.1)
+    said = speed_m_per_s()
+    decoders.on_wheel("wheel", None)
+
+    assert (unsaid, said, speed_m_per_s()) == (None, pytest.approx(8.4), None)
+
+
+def test_the_same_wheel_said_again_keeps_the_count_and_another_one_does_not() -> None:
+    decoders = Decoders([], ())
+    decoders.on_wheel("wheel", 2.1)
+    decoders.decode(notified("wheel", CSC_MEASUREMENT, "01 00 00 00 00 00 00"))
+    second = notified("wheel", CSC_MEASUREMENT, "01 04 00 00 00 00 04")
+
+    decoders.on_wheel("wheel", 2.1)
+    (kept,) = decoders.decode(second)
+    decoders.on_wheel("wheel", 1.7)
+    (afresh,) = decoders.decode(second)
+
+    assert isinstance(kept, IntensitySample)
+    assert isinstance(afresh, IntensitySample)
+    assert (kept.speed_m_per_s, afresh.speed_m_per_s) == (pytest.approx(8.4), None)
 
 
 def test_two_sensors_of_a_kind_do_not_share_a_count() -> None:

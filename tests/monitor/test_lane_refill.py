@@ -51,7 +51,7 @@ def run(
 
 
 def refill(lane: Lane) -> tuple[RefillState, ...]:
-    return lane.state(()).refill
+    return lane.state(0.0, ()).refill
 
 
 BASELINE = mark(60, "baseline_result", site="left thigh", smo2_pct=68.0)

@@ -52,6 +52,10 @@ EACH_KIND: tuple[tuple[Event, str], ...] = (
         '"sites":["left thigh","right calf"]}',
     ),
     (
+        Assigned(8, "wheel", "a1", (), 2.1),
+        '{"t_ns":8,"type":"assigned","sensor":"wheel","athlete":"a1","sites":[],"wheel_m":2.1}',
+    ),
+    (
         Mark(9, "m2", None, "lactate", (("lactate_mmol_l", 4.2),), 3, "m1"),
         '{"t_ns":9,"type":"mark","mark":"m2","athlete":null,"kind":"lactate",'
         '"details":{"lactate_mmol_l":4.2},"at_ns":3,"replaces":"m1"}',
@@ -77,7 +81,8 @@ athletes = st.builds(
     Athlete, ids, st.text(max_size=8), st.none() | bands, st.none() | numbers, lows
 )
 sites = st.lists(st.text(max_size=8), max_size=3).map(tuple)
-assignments = st.builds(Assigned, times_ns, ids, st.none() | ids, sites)
+wheels = st.none() | st.floats(0, exclude_min=True, allow_nan=False, allow_infinity=False)
+assignments = st.builds(Assigned, times_ns, ids, st.none() | ids, sites, wheels)
 details = st.dictionaries(st.text(max_size=8), mark_values, max_size=4).map(
     lambda details: tuple(details.items())
 )
