@@ -1,5 +1,6 @@
 """Which intensity samples are used: plausible ones, in order, of one sensor for each quantity."""
 
+from itertools import pairwise
 from math import inf, nan
 
 import pytest
@@ -78,6 +79,6 @@ def test_used_values_are_in_order_and_never_mixed_within_the_wait(
     for t_us, sensor, value in fed_in:
         used += [(t_us, sensor) for _ in gate.admitted(t_us, speed(sensor, value))]
 
-    for (t0, a), (t1, b) in zip(used, used[1:], strict=False):
+    for (t0, a), (t1, b) in pairwise(used):
         assert t1 >= t0
         assert a == b or t1 - t0 >= GIVES_WAY_US
