@@ -8,16 +8,21 @@ from livemon.app.replay import Replay
 from livemon.events import MarkValue
 from livemon.monitor.mark_fields import MarkKind
 from livemon.monitor.marks import Details, checked_details
+from livemon.record.warning_lines import Happened
+from livemon.view.handling import Handling
 
 
 class Marked(Protocol):
-    """A program that takes marks; called in the engine's thread."""
+    """A program that takes marks and a log of warnings; called in the engine's thread."""
 
     def mark(self, athlete: str | None, kind: str, details: Details) -> None:
         """Write a mark down as of now."""
 
     def undo(self) -> None:
         """Take the last mark back."""
+
+    def handled(self, athlete: str, what: Happened, for_s: float | None = None) -> None:
+        """Write down how somebody dealt with warnings."""
 
 
 class LiveDesk:
@@ -56,6 +61,11 @@ class LiveDesk:
         """Keep what was entered, at this moment."""
         details = checked_details(kind, entered)
         self._engine.call(lambda: self._program.mark(athlete, kind.value, details))
+
+    def handled(self, handling: Handling) -> None:
+        """Keep how somebody dealt with warnings."""
+        what = Happened(handling.how.value)
+        self._engine.call(lambda: self._program.handled(handling.athlete, what, handling.for_s))
 
 
 class ReplayDesk:

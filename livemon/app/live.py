@@ -12,7 +12,7 @@ from itertools import count
 from random import Random
 from typing import Final, Protocol
 
-from livemon.app.planned import PlannedTraining
+from livemon.app.trainings import Trainings, Whom
 from livemon.app.warned import warning_lines
 from livemon.decode.battery import BATTERY_LEVEL
 from livemon.errors import RadioError, UsageError
@@ -25,6 +25,7 @@ from livemon.link.radio import Radio
 from livemon.link.status import LinkStatus
 from livemon.link.supervision import Supervision
 from livemon.monitor.marks import Details, withdrawal
+from livemon.monitor.plan import Plan as TrainingPlan
 from livemon.monitor.session import Session
 from livemon.monitor.snapshot import SessionSnapshot
 from livemon.record.side_lines import SideLine
@@ -69,7 +70,7 @@ class Live:
         each_tick: as for `Session`.
         give_up_s: end with an error if Bluetooth can't be used at the start, or if nothing has
             come from any sensor by then; None waits for ever, as a window may.
-        training: a plan to train by.
+        training: plans to train by.
         services: that sensors may offer which are not among `plans` yet.
     """
 
@@ -88,7 +89,7 @@ class Live:
         clocks: Callable[[], Clocks],
         each_tick: Callable[[Session], None] | None = None,
         give_up_s: float | None = None,
-        training: PlannedTraining | None = None,
+        training: Trainings | None = None,
         services: frozenset[str] = frozenset(),
     ) -> None:
         self._plans = plans
@@ -137,18 +138,35 @@ class Live:
         return "" if self._supervision is None else self._supervision.trouble
 
     def mark(self, athlete: str | None, kind: str, details: Details) -> None:
-        """Write a mark down as of now, unless it is what the plan waits for."""
-        if self._training is not None and self._for_everybody(athlete):
-            now_ns = self._now_ns()
-            if self._training.takes(kind, now_ns / _NS_PER_S):
-                self._follow_plan(now_ns)
-                return
-        mark = Mark(self._now_ns(), f"m{next(self._numbers)}", athlete, kind, details)
-        self._marks.append(mark)
-        self.emit(mark)
+        """Write a mark down as of now, unless it is what a plan waits for."""
+        for whom in self._not_planned(athlete, kind):
+            mark = Mark(self._now_ns(), f"m{next(self._numbers)}", whom, kind, details)
+            self._marks.append(mark)
+            self.emit(mark)
 
-    def _for_everybody(self, athlete: str | None) -> bool:
-        return athlete is None or (self.latest is not None and len(self.latest.lanes) == 1)
+    def choose_plan(self, whom: Whom, plan: TrainingPlan | None) -> None:
+        """Train by a plan from the next bout on, everybody or one athlete; None for none."""
+        if self._training is not None:
+            now_ns = self._now_ns()
+            self._training.choose(whom, plan, now_ns / _NS_PER_S)
+            self._follow_plan(now_ns)
+
+    @property
+    def names(self) -> dict[str, str]:
+        """What the athletes are called, by id."""
+        lanes = () if self.latest is None else self.latest.lanes
+        return {lane.athlete: lane.name or lane.athlete for lane in lanes}
+
+    def _not_planned(self, athlete: Whom, kind: str) -> tuple[Whom, ...]:
+        """Return for whom a mark is one of its own, and no word to a plan."""
+        if self._training is None or self.latest is None:
+            return (athlete,)
+        now_ns = self._now_ns()
+        roster = tuple(lane.athlete for lane in self.latest.lanes)
+        left = self._training.take(athlete, kind, now_ns / _NS_PER_S, roster)
+        if left != (athlete,):
+            self._follow_plan(now_ns)
+        return left
 
     def undo(self) -> None:
         """Take the last mark back."""
@@ -248,11 +266,11 @@ class Live:
         """Make the marks that the plan has due."""
         if self._training is None or self.latest is None:
             return
-        for due in self._training.due(now_ns / _NS_PER_S, self.latest.lanes):
+        for whom, due in self._training.due(now_ns / _NS_PER_S, self.latest.lanes):
             at_ns = round(due.t_s * _NS_PER_S)
             late_ns = at_ns if at_ns < now_ns else None
             name = f"m{next(self._numbers)}"
-            self.emit(Mark(now_ns, name, None, due.kind.value, due.details, late_ns))
+            self.emit(Mark(now_ns, name, whom, due.kind.value, due.details, late_ns))
 
     def _look_at_the_time(self, now_s: float, give_up_s: float) -> None:
         if now_s < give_up_s:

@@ -20,6 +20,11 @@ def settings_folder() -> Path:
     return user_config_path(_APP, appauthor=False)
 
 
+def plans_folder() -> Path:
+    """Return the folder for one's own plans; it need not be there."""
+    return settings_folder() / "plans"
+
+
 def recordings_folder() -> Path:
     """Return the folder in which recordings are kept."""
     return data_folder() / "recordings"

@@ -1,11 +1,13 @@
-"""Which plan to train by: a file, or one that comes with livemon."""
+"""Which plan to train by: a file, one of your own, or one that comes with livemon."""
 
 import argparse
 from pathlib import Path
 
-from livemon.errors import ConfigError, UsageError
+from livemon.app.places import plans_folder
+from livemon.app.plan_shelf import own_plans, plan_file_text, shipped_plans
+from livemon.errors import UsageError
 from livemon.monitor.plan import Plan
-from livemon.monitor.plan_file import parse_plan, ready_made_plans
+from livemon.monitor.plan_file import parse_plan
 
 
 def add_plan_option(parser: argparse.ArgumentParser) -> None:
@@ -13,7 +15,7 @@ def add_plan_option(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--plan",
         metavar="NAME|FILE",
-        help="train by a plan (`livemon plan list` names the ready-made ones); the first bout that "
+        help="train by a plan (`livemon plan list` names them); the first bout that "
         "is begun starts it, or the session where there is no window",
     )
 
@@ -34,22 +36,16 @@ def load_plan(file_or_name: str) -> Plan:
 
 
 def plan_text(file_or_name: str) -> str:
-    """Return the text of a plan file, or of the ready-made plan of that name."""
+    """Return the text of a plan: a file, one of your own by its name, or a ready-made one."""
     path = Path(file_or_name)
-    ready_made = shipped_plans()
-    if not path.exists() and file_or_name in ready_made:
+    if path.exists():
+        return plan_file_text(path)
+    own, ready_made = own_plans(plans_folder()), shipped_plans()
+    if file_or_name in own:
+        return plan_file_text(own[file_or_name])
+    if file_or_name in ready_made:
         return ready_made[file_or_name]
-    if not path.exists():
-        raise UsageError(
-            f"there is no plan {file_or_name!r}: no such file, and ready-made are "
-            f"{', '.join(ready_made)}."
-        )
-    try:
-        return path.read_text(encoding="utf-8")
-    except (OSError, UnicodeDecodeError) as error:
-        raise ConfigError(file_or_name, "", f"can't be read: {error}") from error
-
-
-def shipped_plans() -> dict[str, str]:
-    """Return the text of each ready-made plan by the name to ask for it."""
-    return {file.removesuffix(".toml").replace("_", "-"): text for file, text in ready_made_plans()}
+    raise UsageError(
+        f"there is no plan {file_or_name!r}: no such file, and there are "
+        f"{', '.join((*own, *ready_made))}."
+    )

@@ -1,7 +1,7 @@
-"""A plan in a live session: begun and moved on by marks that are for everybody.
+"""A plan in a live session, for everybody or for one: begun and moved on by marks.
 
-It runs for the whole session at once. The mark that begins a bout starts it, and later moves a rest
-on; the one that ends a bout moves a bout on. So the key that marks bouts by hand is all it needs.
+trainings.py decides whose marks they are. The mark that begins a bout starts it, and later moves a
+rest on; the one that ends a bout moves a bout on. So the key that marks bouts is all it needs.
 """
 
 from typing import Final
@@ -33,7 +33,7 @@ class PlannedTraining:
             self._runner = PlanRunner(self._plan, t_s)
 
     def takes(self, kind: str, t_s: float) -> bool:
-        """Return whether a mark for everybody was meant for the plan; then it has been obeyed."""
+        """Return whether a mark was meant for the plan; then it has been obeyed."""
         if self._runner is None:
             if kind == MarkKind.BOUT_START:
                 self.begin(t_s)
@@ -54,6 +54,20 @@ class PlannedTraining:
         if self._runner is None:
             return ()
         return self._runner.step(t_s, emptiest_pct(tuple(one for at in lanes for one in at.refill)))
+
+    def parting(self, t_s: float) -> tuple[PlannedMark, ...]:
+        """Return the marks for somebody who leaves the plan now, while it goes on for others."""
+        return () if self._runner is None else self._runner.parting(t_s)
+
+    @property
+    def standing(self) -> str:
+        """Whether it waits, runs or is over."""
+        if self._runner is None:
+            return f"“{self._plan.name}” waits; the next bout begins it"
+        step = self._runner.now
+        if step is None:
+            return f"“{self._plan.name}” is over"
+        return f"“{self._plan.name}” runs, now: {step.words()}"
 
     @property
     def words(self) -> str:

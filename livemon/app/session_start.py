@@ -13,8 +13,9 @@ from livemon.app.kit_room import KitRoom
 from livemon.app.live import Live
 from livemon.app.options import settings_of
 from livemon.app.places import recordings_folder
-from livemon.app.planned import PlannedTraining
+from livemon.app.plan_desk import PlanDesk
 from livemon.app.show import Wishes, watch
+from livemon.app.trainings import Trainings
 from livemon.events import Head
 
 
@@ -54,20 +55,21 @@ def watch_live(
     journal: Journaling | None,
     window: bool,
     arguments: argparse.Namespace,
-    training: PlannedTraining | None = None,
+    training: Trainings | None = None,
     kit: KitRoom | None = None,
 ) -> int:
-    """Run a live session and show it, with the Kit page if there is a kit; return the exit code."""
+    """Run a live session and show it, with its kit and plans if any; return the exit code."""
     if training is not None and not window:
         training.begin(0.0)  # nobody can press a key there
 
     def notices() -> tuple[str, ...]:
         recording = "not recorded" if journal is None else journal.words()
-        plan = "" if training is None else training.words
+        plan = "" if training is None else training.words(live.names)
         return tuple(words for words in (live.trouble, plan, recording) if words)
 
     wishes = Wishes(window, settings_of(arguments), arguments.every, notices)
     engine = Engine(live)
     desk = LiveDesk(engine, live)
     kit_desk = None if kit is None else KitDesk(kit, engine.call)
-    return watch(engine, desk, wishes, marks=desk, kit=kit_desk)
+    plans = None if training is None else PlanDesk(training, live, engine.call)
+    return watch(engine, desk, wishes, marks=desk, kit=kit_desk, plans=plans, handled=desk.handled)

@@ -13,7 +13,9 @@ from livemon.app.places import settings_folder
 from livemon.app.view_file import load_size, save_size, save_view
 from livemon.errors import LivemonError
 from livemon.view.commands import Commands, Marks, ReplayCommands
+from livemon.view.handling import Handling
 from livemon.view.kit_commands import KitCommands
+from livemon.view.plan_commands import PlanCommands
 from livemon.view.qt.availability import why_no_window
 from livemon.view.settings import ViewSettings
 from livemon.view.terminal.plain import plain
@@ -52,6 +54,8 @@ def watch(
     replay: ReplayCommands | None = None,
     marks: Marks | None = None,
     kit: KitCommands | None = None,
+    plans: PlanCommands | None = None,
+    handled: Callable[[Handling], None] | None = None,
 ) -> int:
     """Start the engine, show it until somebody closes it or it ends; return the exit code.
 
@@ -61,7 +65,7 @@ def watch(
     engine.start()
     try:
         if wishes.window:
-            _watch_window(engine, commands, wishes, replay, marks, kit)
+            _watch_window(engine, commands, wishes, replay, marks, kit, plans, handled)
         else:
             _watch_terminal(engine, wishes)
     finally:
@@ -78,6 +82,8 @@ def _watch_window(
     replay: ReplayCommands | None,
     marks: Marks | None,
     kit: KitCommands | None,
+    plans: PlanCommands | None,
+    handled: Callable[[Handling], None] | None,
 ) -> None:
     from livemon.view.qt.application import run_window  # Qt only where there is a screen for it
 
@@ -96,6 +102,8 @@ def _watch_window(
         replay=replay,
         marks=marks,
         kit=kit,
+        plans=plans,
+        handled=handled,
         notices=notices,
         chosen=lambda settings: save_view(folder, settings),
         size=load_size(folder),

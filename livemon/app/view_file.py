@@ -94,7 +94,7 @@ def _settings(view: TomlTable) -> ViewSettings:
     if view.has("theme"):
         chosen["theme"] = ThemeChoice(view.choice("theme", [t.value for t in ThemeChoice]))
     defaults = ViewSettings()
-    for key in ("motion", "sound"):
+    for key in ("motion", "sound", "speech", "awake"):
         chosen[key] = view.flag(key, getattr(defaults, key))
     return replace(defaults, **chosen)  # type: ignore[arg-type]  # each key checked above
 

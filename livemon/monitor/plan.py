@@ -76,3 +76,13 @@ def duration_words(seconds: float) -> str:
     if not minutes:
         return f"{rest} s"
     return f"{minutes} min {rest} s" if rest else f"{minutes} min"
+
+
+def total_words(plan: Plan) -> str:
+    """Return how many steps there are and how long they take: "12 steps, at most 36 min"."""
+    known = [step.ends_after_s for step in plan.steps if step.ends_after_s is not None]
+    open_end = len(known) < len(plan.steps)
+    at_most = any(step.refill_pct is not None for step in plan.steps)
+    before = "at most " if at_most and not open_end else ""
+    after = ", and the steps that end by hand" if open_end else ""
+    return f"{len(plan.steps)} steps, {before}{duration_words(sum(known))}{after}"

@@ -75,6 +75,17 @@ class PlanRunner:
             ended, self._index = self._plan.steps[self._index], len(self._plan.steps)
             self._finish(t_s, ended)
 
+    def parting(self, t_s: float) -> tuple[PlannedMark, ...]:
+        """Return the marks for somebody who leaves the plan now, while it goes on for others."""
+        step = self.now
+        if step is None:
+            return ()
+        over = plan_details(self._plan, len(self._plan.steps))
+        return (
+            PlannedMark(t_s, _ENDS[step.kind], ()),
+            PlannedMark(t_s, MarkKind.PLAN, over),
+        )
+
     @property
     def _over(self) -> bool:
         return self._index >= len(self._plan.steps)

@@ -1,9 +1,10 @@
-"""Short sounds for warnings, made by arithmetic: own patterns, no melody of any device.
+"""Short sounds, made by arithmetic: own patterns, no melody of any device.
 
 A falling pair of notes for a caution, the same pair three times and quicker for a drain: what
-falls is heard to fall. Each note has five harmonics between 300 and 3300 Hz within 15 dB of each
-other, which is the common way to be heard in noise (IEC 60601-1-8 asks for at least four such
-peaks between 150 and 4000 Hz; no conformity is claimed).
+falls is heard to fall. A plan's step is one rising pair, so that nobody takes it for a warning.
+Each note has five harmonics between 300 and 3300 Hz within 15 dB of each other, which is the common
+way to be heard in noise (IEC 60601-1-8 asks for at least four such peaks between 150 and 4000 Hz;
+no conformity is claimed).
 """
 
 import io
@@ -12,7 +13,7 @@ import wave
 from array import array
 from typing import Final
 
-from livemon.warn.priority import Priority
+from livemon.view.cue import Cue
 
 RATE_HZ: Final = 22_050
 HIGH_HZ: Final = 660.0
@@ -23,16 +24,16 @@ _LOUDNESS: Final = 0.6
 
 #: (frequency in Hz, seconds), 0 Hz is silence.
 _NOTES: Final = {
-    Priority.INFORMATION: (),
-    Priority.CAUTION: ((HIGH_HZ, 0.18), (0.0, 0.05), (LOW_HZ, 0.20)),
-    Priority.DRAIN: ((HIGH_HZ, 0.12), (0.0, 0.03), (LOW_HZ, 0.13), (0.0, 0.12)) * 3,
+    Cue.CAUTION: ((HIGH_HZ, 0.18), (0.0, 0.05), (LOW_HZ, 0.20)),
+    Cue.DRAIN: ((HIGH_HZ, 0.12), (0.0, 0.03), (LOW_HZ, 0.13), (0.0, 0.12)) * 3,
+    Cue.STEP: ((LOW_HZ, 0.09), (0.0, 0.03), (HIGH_HZ, 0.16)),
 }
 
 
-def chime(priority: Priority) -> bytes:
-    """Return the sound of a priority as a WAV file: mono, 16 bits; empty sound for information."""
+def chime(cue: Cue) -> bytes:
+    """Return the sound of a cue as a WAV file: mono, 16 bits."""
     samples = array("h")
-    for frequency_hz, seconds in _NOTES[priority]:
+    for frequency_hz, seconds in _NOTES[cue]:
         samples.extend(_note(frequency_hz, seconds))
     buffer = io.BytesIO()
     with wave.open(buffer, "wb") as file:

@@ -27,10 +27,12 @@ class Action(Enum):
     FULL_SCREEN = auto()
     THEME = auto()
     SOUND = auto()
+    MUTE = auto()
     SETTINGS = auto()
     HELP = auto()
     BACK = auto()
     CLOSE = auto()
+    PLAN = auto()
     PAUSE = auto()
     FASTER = auto()
     SLOWER = auto()
@@ -72,6 +74,7 @@ _LOOKING: Final = (
     Key(Action.FULL_SCREEN, ("F", "F11"), "F", "full screen"),
     Key(Action.THEME, ("T",), "T", "dark, light"),
     Key(Action.SOUND, ("N",), "N", "sound on, and heard once; or off"),
+    Key(Action.MUTE, ("Shift+N",), "Shift N", "mute the chosen athlete, or no longer"),
     Key(Action.SETTINGS, (",", "Ctrl+,"), ",", "settings, and from how far this can be read"),
     Key(Action.HELP, ("?", "F1"), "?", "this list"),
     Key(Action.BACK, ("Esc",), "Esc", "back"),
@@ -81,6 +84,7 @@ _LOOKING: Final = (
 LIVE_KEYS: Final = (
     *_MARKING,
     Key(Action.KIT, ("K",), "K", "sensors, who wears them, resting baseline"),
+    Key(Action.PLAN, ("P",), "P", "choose a plan, for everybody or for one"),
     *_LOOKING,
 )
 

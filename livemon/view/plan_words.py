@@ -1,5 +1,6 @@
 """A plan in words: which step this is, and what comes next in good time."""
 
+from enum import Enum
 from math import ceil
 from typing import Final
 
@@ -17,23 +18,49 @@ _OVER_S: Final = 10.0
 _EDGE: Final = 32
 
 
-def announcement(lane: LaneState) -> str:
-    """Return what is to be said now; empty most of the time."""
-    plan, t_s = lane.plan, lane.state.t_s
+class Moment(Enum):
+    """When a plan has something to say."""
+
+    SOON = "soon"
+    NEARLY = "nearly"  #: a muscle is nearly refilled
+    NOW = "now"
+    OVER = "over"
+
+
+def moment(lane: LaneState) -> Moment | None:
+    """Return what the lane's plan has to say now, if anything."""
+    plan = lane.plan
     if plan is None:
-        return ""
-    since_s = t_s - plan.started_s
+        return None
+    since_s = lane.state.t_s - plan.started_s
     if plan.number == 0:
-        return "The plan is over" if since_s < _OVER_S else ""
+        return Moment.OVER if since_s < _OVER_S else None
     if since_s < _NOW_S and plan.now:
-        return f"Now: {plan.now}"
-    left_s = None if plan.planned_s is None else plan.planned_s - since_s
-    if left_s is not None and left_s <= ANNOUNCED_BEFORE_S:
-        return f"In {max(ceil(left_s), 0)} s: {_following(plan)}"
+        return Moment.NOW
+    if plan.planned_s is not None and plan.planned_s - since_s <= ANNOUNCED_BEFORE_S:
+        return Moment.SOON
     full_pct = emptiest_pct(lane.refill)
     if plan.refill_pct is None or full_pct is None or full_pct < plan.refill_pct - _NEARLY_PCT:
+        return None
+    return Moment.NEARLY
+
+
+def announcement(lane: LaneState) -> str:
+    """Return what is to be said now; empty most of the time."""
+    plan = lane.plan
+    if plan is None:
         return ""
-    return f"Nearly refilled. Next: {_following(plan)}"
+    match moment(lane):
+        case Moment.OVER:
+            return "The plan is over"
+        case Moment.NOW:
+            return f"Now: {plan.now}"
+        case Moment.SOON:
+            left_s = (plan.planned_s or 0.0) - (lane.state.t_s - plan.started_s)
+            return f"In {max(ceil(left_s), 0)} s: {_following(plan)}"
+        case Moment.NEARLY:
+            return f"Nearly refilled. Next: {_following(plan)}"
+    return ""
 
 
 def step_remark(plan: PlanState | None) -> tuple[str, ...]:

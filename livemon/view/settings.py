@@ -22,7 +22,9 @@ class ViewSettings:
         distance_m: from which the primary numbers should be readable.
         pixel_mm: measured size of a pixel; None believes what the screen reports.
         motion: False keeps everything still: no frame blinks.
-        sound: whether warnings that call are heard, too.
+        sound: whether warnings that call, and steps of a plan, are heard, too.
+        speech: whether they are also spoken.
+        awake: whether the screen is kept from going to sleep while a session is live.
         battery_low_pct: at and below this a battery is spoken of.
     """
 
@@ -32,6 +34,8 @@ class ViewSettings:
     theme: ThemeChoice = ThemeChoice.SYSTEM
     motion: bool = True
     sound: bool = False
+    speech: bool = False
+    awake: bool = True
     battery_low_pct: int = 20
 
 
@@ -44,5 +48,7 @@ REASONS: Final = {
     "theme": "As the system does; dark dazzles less in a dim hall, light reads better in sun.",
     "motion": "A blinking frame is seen from the corner of the eye. Words never blink.",
     "sound": "Off: a hall is loud, and a chime tells everybody. Turning it on plays one.",
+    "speech": "Off: for training alone, with the screen out of sight. Needs sound to be on.",
+    "awake": "A screen that goes dark warns nobody. Off saves a battery.",
     "battery_low_pct": "Most cells sag fast below this; time to charge before the next session.",
 }

@@ -7,7 +7,7 @@ The pauses follow the common practice for high and medium priority (IEC 60601-1-
 from dataclasses import dataclass
 from typing import Final
 
-from livemon.view.conduct import Conduct, Stage
+from livemon.view.conduct import Conduct, Signal, Stage
 from livemon.view.words import URGENCY
 from livemon.warn.priority import Priority
 
@@ -21,22 +21,27 @@ class Sounding:
     heard: Priority | None = None
     at_s: float = 0.0
 
-    def next(self, conduct: Conduct, now_s: float) -> tuple["Sounding", Priority | None]:
-        """Return the new state, and what should be heard now."""
-        calling = _calling(conduct)
-        if calling is None:
+    def next(
+        self, conduct: Conduct, now_s: float, muted: frozenset[str] = frozenset()
+    ) -> tuple["Sounding", Priority | None]:
+        """Return the new state, and what should be heard now of those who are not muted."""
+        signals = calling(conduct, muted)
+        if not signals:
             return Sounding(None, self.at_s), None
-        worse = self.heard is None or URGENCY[calling] > URGENCY[self.heard]
-        if worse or now_s - self.at_s >= _AGAIN_S[calling]:
-            return Sounding(calling, now_s), calling
+        priority = signals[0].priority
+        worse = self.heard is None or URGENCY[priority] > URGENCY[self.heard]
+        if worse or now_s - self.at_s >= _AGAIN_S[priority]:
+            return Sounding(priority, now_s), priority
         return self, None
 
 
-def _calling(conduct: Conduct) -> Priority | None:
-    """Return the highest priority that calls in any lane."""
-    found = [
-        signal.priority
+def calling(conduct: Conduct, muted: frozenset[str]) -> tuple[Signal, ...]:
+    """Return the signals that call in lanes that are not muted, the most urgent first."""
+    found = (
+        signal
         for signal in conduct.signals
-        if signal.stage is Stage.CALLING and conduct.calls(signal.athlete)
-    ]
-    return max(found, key=URGENCY.__getitem__, default=None)
+        if signal.stage is Stage.CALLING
+        and signal.athlete not in muted
+        and conduct.calls(signal.athlete)
+    )
+    return tuple(sorted(found, key=lambda signal: (-URGENCY[signal.priority], signal.on_s)))

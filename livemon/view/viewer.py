@@ -3,6 +3,8 @@
 No Qt: the window asks for the model to show, and tells of what was pressed.
 """
 
+from collections.abc import Callable
+
 from livemon.monitor.snapshot import LaneState, SessionSnapshot
 from livemon.view.class_view import ClassView
 from livemon.view.conduct import (
@@ -15,24 +17,33 @@ from livemon.view.conduct import (
     set_aside,
 )
 from livemon.view.conduct_words import log_rows, pace_after_conduct
+from livemon.view.handling import Handled, Handling
 from livemon.view.lanes_model import LanesModel
 from livemon.view.model import PaceModel
 from livemon.view.present import present
 from livemon.view.settings import ViewSettings
+from livemon.view.sound_words import sound_words
 from livemon.view.standstill import Pulse, lanes_now, pace_now
 
 
 class Viewer:
-    """Remembers what was chosen, from one snapshot to the next."""
+    """Remembers what was chosen, from one snapshot to the next.
 
-    def __init__(self, settings: ViewSettings) -> None:
-        self._settings = settings
+    Args:
+        handled: told how somebody dealt with warnings, to be written down.
+    """
+
+    def __init__(
+        self, settings: ViewSettings, handled: Callable[[Handling], None] = lambda handling: None
+    ) -> None:
+        self._settings, self._handled = settings, handled
         self._class = ClassView(settings)
         self._pulse = Pulse()
         self._snapshot: SessionSnapshot | None = None
         self._chosen: str | None = None
         self._wants_lanes: bool | None = None  # None until somebody asks for a page
         self.conduct: Conduct = NOTHING_YET  #: how people have dealt with warnings so far
+        self.muted: frozenset[str] = frozenset()  #: whose warnings and plans are not heard
 
     @property
     def lanes(self) -> tuple[LaneState, ...]:
@@ -130,25 +141,49 @@ class Viewer:
         if self.chosen is not None:
             self._class.toggle_pin(self.chosen.athlete)
 
+    def sound_words(self) -> str:
+        """Return how sound stands, for the edge of the screen."""
+        ids = [lane.athlete for lane in self.lanes]
+        muted = tuple(at + 1 for at, athlete in enumerate(ids) if athlete in self.muted)
+        lane = self.chosen
+        alone = lane is not None and not self.shows_lanes
+        here = ids.index(lane.athlete) + 1 if lane is not None and alone else None
+        return sound_words(self._settings.sound, muted, here)
+
     def acknowledge(self) -> None:
         """The chosen lane's warnings have been seen."""
-        if self._snapshot is not None and self.chosen is not None:
-            self.conduct = acknowledge(self.conduct, self.chosen.athlete, self._snapshot.t_s)
+        lane, before = self.chosen, self.conduct
+        if self._snapshot is None or lane is None:
+            return
+        self.conduct = acknowledge(before, lane.athlete, self._snapshot.t_s)
+        if self.conduct != before:
+            self._handled(Handling(lane.athlete, Handled.SEEN))
 
     def toggle_aside(self) -> None:
         """Set the chosen lane's warnings aside for a while, or put them back."""
-        if self._snapshot is not None:
-            self._toggle_quiet(self._snapshot.t_s + ASIDE_S)
+        self._toggle_quiet(Handled.ASIDE, ASIDE_S)
 
     def toggle_service(self) -> None:
         """Take the chosen lane out of service until it is put back, or put it back."""
-        self._toggle_quiet(None)
+        self._toggle_quiet(Handled.OUT, None)
 
-    def _toggle_quiet(self, until_s: float | None) -> None:
+    def toggle_mute(self) -> None:
+        """Let nothing of the chosen lane be heard, or let it be heard again."""
+        if self.chosen is None:
+            return
+        athlete = self.chosen.athlete
+        self.muted ^= {athlete}
+        how = Handled.MUTED if athlete in self.muted else Handled.HEARD
+        self._handled(Handling(athlete, how))
+
+    def _toggle_quiet(self, how: Handled, for_s: float | None) -> None:
         lane = self.chosen
-        if lane is None:
+        if lane is None or self._snapshot is None:
             return
         if self.conduct.is_aside(lane.athlete):
             self.conduct = put_back(self.conduct, lane.athlete)
-        else:
-            self.conduct = set_aside(self.conduct, lane.athlete, until_s)
+            self._handled(Handling(lane.athlete, Handled.BACK))
+            return
+        until_s = None if for_s is None else self._snapshot.t_s + for_s
+        self.conduct = set_aside(self.conduct, lane.athlete, until_s)
+        self._handled(Handling(lane.athlete, how, for_s))

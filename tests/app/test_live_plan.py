@@ -11,6 +11,7 @@ from livemon.app.gym import HOST, gym_of
 from livemon.app.headless import snapshots_of
 from livemon.app.live import Live
 from livemon.app.planned import PlannedTraining
+from livemon.app.trainings import Trainings
 from livemon.events import Mark
 from livemon.link.clocks import Clocks
 from livemon.link.simulated.virtual_loop import VirtualTimeLoop, run_virtually
@@ -51,7 +52,7 @@ def trained(
     gym = gym_of(TRAININGS["over-the-line"], athletes, seed=3)
     lanes: list[LaneState] = []
     lines: list[str] = []
-    training = PlannedTraining(plan)
+    training = Trainings(plan)
 
     def tick(session: Session) -> None:
         snapshot = session.snapshot()

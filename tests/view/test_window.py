@@ -16,11 +16,13 @@ from PySide6.QtWidgets import QApplication, QLabel, QWidget
 from livemon.events import MarkValue
 from livemon.monitor.mark_fields import MarkKind
 from livemon.monitor.snapshot import SessionSnapshot
+from livemon.view.cue import Cue
+from livemon.view.handling import Handling
 from livemon.view.keys import LIVE_KEYS, Action
+from livemon.view.plan_commands import PlanCommands
 from livemon.view.qt.sound import Sound
 from livemon.view.qt.window import LiveWindow
 from livemon.view.settings import REASONS, ThemeChoice, ViewSettings
-from livemon.warn.priority import Priority
 
 
 class Asked:
@@ -79,12 +81,19 @@ class Marked:
 class Bench:
     """A window on a snapshot that the test chooses."""
 
-    def __init__(self, snapshot: SessionSnapshot | None, replay: Playing | None = None) -> None:
+    def __init__(
+        self,
+        snapshot: SessionSnapshot | None,
+        replay: Playing | None = None,
+        plans: PlanCommands | None = None,
+    ) -> None:
         self.snapshot = snapshot
         self.asked = Asked()
         self.marked = Marked()
         self.chosen: list[ViewSettings] = []
-        self.heard: list[Priority] = []
+        self.heard: list[Cue] = []
+        self.said: list[str] = []
+        self.handled: list[Handling] = []
         self.window = LiveWindow(
             lambda: self.snapshot,
             self.asked,
@@ -92,7 +101,10 @@ class Bench:
             replay=replay,
             marks=self.marked,
             chosen=self.chosen.append,
+            handled=self.handled.append,
+            plans=plans,
             play=self.heard.append,
+            say=self.said.append,
         )
         self.window.resize(1366, 768)
         self.window.show()
@@ -130,9 +142,12 @@ def closed(application: QApplication) -> Iterator[list[Bench]]:
 
 
 def bench(
-    closed: list[Bench], snapshot: SessionSnapshot | None, replay: Playing | None = None
+    closed: list[Bench],
+    snapshot: SessionSnapshot | None,
+    replay: Playing | None = None,
+    plans: PlanCommands | None = None,
 ) -> Bench:
-    made = Bench(snapshot, replay)
+    made = Bench(snapshot, replay, plans)
     closed.append(made)
     return made
 
@@ -335,7 +350,8 @@ def test_help_lists_every_key_that_works(closed: list[Bench]) -> None:
     shown.press(Qt.Key.Key_Question)
     said = QApplication.focusWidget().accessibleDescription()
 
-    for key in (one for one in LIVE_KEYS if one.action is not Action.KIT):  # there is no kit here
+    absent = {Action.KIT, Action.PLAN}  # there is neither here
+    for key in (one for one in LIVE_KEYS if one.action not in absent):
         assert f"{key.shown}: {key.does}" in said
 
 
@@ -379,17 +395,17 @@ def test_sound_is_off_until_wanted_and_heard_once_when_turned_on(closed: list[Be
     shown = bench(closed, scenes.session(scenes.quiet()))
     assert "sound off" in shown.texts()
     shown.press(Qt.Key.Key_N)
-    assert shown.heard == [Priority.CAUTION]
+    assert shown.heard == [Cue.CAUTION]
     assert "sound on" in shown.texts()
 
     shown.snapshot = scenes.session(scenes.warned())
     shown.look()
     shown.look()
-    assert shown.heard == [Priority.CAUTION, Priority.DRAIN]
+    assert shown.heard == [Cue.CAUTION, Cue.DRAIN]
 
 
 def test_without_multimedia_the_system_beeps(application: QApplication) -> None:
-    Sound().play(Priority.DRAIN)  # must neither raise nor wait
+    Sound().play(Cue.DRAIN)  # must neither raise nor wait
 
 
 def test_every_setting_has_its_reason() -> None:

@@ -15,10 +15,10 @@ from livemon.app.live import Live
 from livemon.app.options import add_view_options, seconds
 from livemon.app.places import data_folder, host_id
 from livemon.app.plan_option import add_plan_option, plan_of
-from livemon.app.planned import PlannedTraining
 from livemon.app.remembered import load_sensors, save_sensors
 from livemon.app.session_start import add_record_options, journal_of, watch_live
 from livemon.app.show import window_possible
+from livemon.app.trainings import Trainings
 from livemon.link.bleak_radio import BleakRadio
 from livemon.link.clocks import read_clocks
 
@@ -58,8 +58,7 @@ def run(arguments: argparse.Namespace) -> int:
         announce=lambda line: print(line, file=sys.stderr, flush=True),
         adapter=arguments.radio,
     )
-    plan = plan_of(arguments)
-    training = None if plan is None else PlannedTraining(plan)
+    training = Trainings(plan_of(arguments))
     journal = journal_of(arguments, start.head)
     live = Live(
         start.head,

@@ -4,9 +4,10 @@ import argparse
 import textwrap
 from collections.abc import Iterator
 
-from livemon.app.plan_option import load_plan, plan_text, shipped_plans
-from livemon.monitor.plan import Plan, duration_words
-from livemon.monitor.plan_file import parse_plan
+from livemon.app.places import plans_folder
+from livemon.app.plan_option import load_plan, plan_text
+from livemon.app.plan_shelf import shelf
+from livemon.monitor.plan import Plan, total_words
 
 _WIDTH = 88
 
@@ -14,7 +15,7 @@ _WIDTH = 88
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Say what can stand behind the command."""
     parts = parser.add_subparsers(dest="part", required=True, metavar="PART")
-    parts.add_parser("list", help="name the plans that come with livemon")
+    parts.add_parser("list", help="name your own plans and those that come with livemon")
     show = parts.add_parser("show", help="print a plan's file, to start your own from")
     show.add_argument("plan", metavar="NAME|FILE")
     check = parts.add_parser("check", help="read a plan and list its steps")
@@ -33,21 +34,22 @@ def run(arguments: argparse.Namespace) -> int:
 
 
 def _list() -> Iterator[str]:
-    for name, text in shipped_plans().items():
-        plan = parse_plan(text, name)
-        yield f"{name}: {plan.name}"
-        yield from textwrap.wrap(
-            plan.about, _WIDTH, initial_indent="    ", subsequent_indent="    "
-        )
+    for one in shelf(plans_folder()):
+        if one.plan is None:
+            yield f"{one.name}: WRONG"
+            yield from _indented(one.problem)
+            continue
+        yield f"{one.name}: {one.plan.name}{' (your own)' if one.own else ''}"
+        yield from _indented(one.plan.about)
+    yield f"Your own plans go into {plans_folder()}"
+
+
+def _indented(text: str) -> list[str]:
+    return textwrap.wrap(text, _WIDTH, initial_indent="    ", subsequent_indent="    ")
 
 
 def _steps(plan: Plan) -> Iterator[str]:
     yield plan.name
     for number, step in enumerate(plan.steps, start=1):
         yield f"{number:>4}  {step.words()}"
-    known = [step.ends_after_s for step in plan.steps if step.ends_after_s is not None]
-    open_end = len(known) < len(plan.steps)
-    at_most = any(step.refill_pct is not None for step in plan.steps)
-    before = "at most " if at_most and not open_end else ""
-    after = ", and the steps that end by hand" if open_end else ""
-    yield f"{len(plan.steps)} steps, {before}{duration_words(sum(known))}{after}"
+    yield total_words(plan)

@@ -15,7 +15,6 @@ from livemon.app.kit_start import new_id
 from livemon.app.live import Live
 from livemon.app.options import add_view_options, seconds
 from livemon.app.plan_option import add_plan_option, plan_of
-from livemon.app.planned import PlannedTraining
 from livemon.app.session_start import (
     add_record_options,
     journal_of,
@@ -24,6 +23,7 @@ from livemon.app.session_start import (
     watch_live,
 )
 from livemon.app.show import window_possible
+from livemon.app.trainings import Trainings
 from livemon.decode.shipped import shipped_adapters
 from livemon.errors import UsageError
 from livemon.link.clocks import read_clocks
@@ -98,8 +98,7 @@ def _watch(gym: Gym, arguments: argparse.Namespace) -> int:
         return time.perf_counter_ns() - start_ns
 
     head = replace(gym.head, started_utc=started_utc(), session=new_session())
-    plan = plan_of(arguments)
-    training = None if plan is None else PlannedTraining(plan)
+    training = Trainings(plan_of(arguments))
     journal = journal_of(arguments, head)
     live = Live(
         head,

@@ -9,7 +9,9 @@ from PySide6.QtWidgets import QApplication
 
 from livemon.errors import UsageError
 from livemon.view.commands import Commands, Marks, ReplayCommands
+from livemon.view.handling import Handling
 from livemon.view.kit_commands import KitCommands
+from livemon.view.plan_commands import PlanCommands
 from livemon.view.qt.canary import qt_binding_is_sane
 from livemon.view.qt.window import Latest, LiveWindow
 from livemon.view.settings import ViewSettings
@@ -26,6 +28,9 @@ def run_window(
     replay: ReplayCommands | None = None,
     marks: Marks | None = None,
     kit: KitCommands | None = None,
+    plans: PlanCommands | None = None,
+    handled: Callable[[Handling], None] | None = None,
+    awake: Callable[[], str] = str,
     notices: Callable[[], tuple[str, ...]] = tuple,
     chosen: Callable[[ViewSettings], None] = lambda settings: None,
     size: tuple[int, int] | None = None,
@@ -44,6 +49,9 @@ def run_window(
         replay: for a recording, what only a recording can do.
         marks: takes what is typed; without it only notes can be.
         kit: looks after the sensors; without it there is no Kit page.
+        plans: has plans to choose from; without it none can be chosen.
+        handled: told how somebody dealt with warnings.
+        awake: why the screen may go dark; empty if it won't.
         notices: words of the program itself, shown at the edge.
         chosen: told the settings whenever a person changes them, to be remembered.
         size: of the window, as remembered; None for the first time.
@@ -68,6 +76,9 @@ def run_window(
         replay=replay,
         marks=marks,
         kit=kit,
+        plans=plans,
+        handled=handled,
+        awake=awake,
         notices=notices,
         chosen=chosen,
     )

@@ -38,8 +38,24 @@ class Overlays:
         self.settings = SettingsPanel(settings, over)
         self.entry = EntryLine(over)
         self._help = HelpPanel(keys, over)
+        self._panels: list[QWidget] = [self._help, self.settings]
         for each in (self.values, self._help, self.entry, self.settings):
             each.hide()
+
+    def add(self, panel: QWidget) -> None:
+        """Take one more panel, to be shown in the middle."""
+        panel.setParent(self._over)
+        panel.hide()
+        self._panels.append(panel)
+
+    def toggle(self, panel: QWidget) -> None:
+        """Show or hide a panel that was added."""
+        self._toggle(panel)
+
+    @property
+    def form_open(self) -> bool:
+        """Whether something lies over the page whose own keys go first."""
+        return any(not panel.isHidden() for panel in self._panels if panel is not self._help)
 
     def toggle_values(self) -> None:
         """Show or hide the table of values."""
@@ -60,7 +76,7 @@ class Overlays:
 
     def close_topmost(self) -> bool:
         """Close what lies on top; return False when nothing did."""
-        for each in (self.entry, self._help, self.settings, self.values):
+        for each in (self.entry, *self._panels, self.values):
             if not each.isHidden():
                 self.close(each)
                 return True
@@ -77,7 +93,7 @@ class Overlays:
         width, height = size.width(), size.height()
         table = 0 if self.values.isHidden() else int(width * _TABLE_SHARE)
         self.values.setGeometry(width - table, 0, table, height)
-        for panel in (self._help, self.settings):
+        for panel in self._panels:
             fitting = panel.sizeHint().boundedTo(size)
             left, top = (width - fitting.width()) // 2, (height - fitting.height()) // 2
             panel.setGeometry(QRect(left, top, fitting.width(), fitting.height()))

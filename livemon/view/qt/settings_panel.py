@@ -1,6 +1,7 @@
 """The settings of the screen, laid over the page; every change shows at once."""
 
 from dataclasses import replace
+from functools import partial
 from typing import Final
 
 from PySide6.QtCore import Signal
@@ -11,17 +12,23 @@ from PySide6.QtWidgets import (
     QDoubleSpinBox,
     QFormLayout,
     QFrame,
+    QHBoxLayout,
     QLabel,
+    QPushButton,
     QSpinBox,
     QWidget,
 )
 
+from livemon.view.cue import Cue
 from livemon.view.legibility import legibility_words, pixel_mm
 from livemon.view.settings import REASONS, ThemeChoice, ViewSettings
 
 #: Drawn so long, to be measured with a ruler.
 _BAR_PX: Final = 400
 _S_PER_MIN: Final = 60
+
+#: What can be heard, to be tried.
+_TRIES: Final = ((Cue.CAUTION, "Caution"), (Cue.DRAIN, "Drain"), (Cue.STEP, "Next step"))
 
 
 class Ruler(QWidget):
@@ -43,6 +50,7 @@ class SettingsPanel(QFrame):
     """One row a setting, the reason for its default below it."""
 
     changed = Signal(object)
+    tried = Signal(object)  #: a cue wants to be heard
 
     def __init__(self, settings: ViewSettings, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -55,6 +63,9 @@ class SettingsPanel(QFrame):
         self._theme.addItems([choice.value for choice in ThemeChoice])
         self._motion = QCheckBox("frames of unseen warnings blink")
         self._sound = QCheckBox("warnings that call are heard")
+        self._speech = QCheckBox("spoken, too")
+        self._awake = QCheckBox("the screen stays on while a session is live")
+        self._awake_state = QLabel()
         self._window = QSpinBox(minimum=2, maximum=60, suffix=" min")
         self._distance = QDoubleSpinBox(minimum=0.5, maximum=20, singleStep=0.5, suffix=" m")
         self._bar = QDoubleSpinBox(minimum=20, maximum=300, suffix=" mm")
@@ -66,6 +77,8 @@ class SettingsPanel(QFrame):
             ("Theme", self._theme, "theme"),
             ("Motion", self._motion, "motion"),
             ("Sound", self._sound, "sound"),
+            ("Speech", self._speech, "speech"),
+            ("Screen", self._awake, "awake"),
             ("Strip chart shows", self._window, "window_s"),
             ("Read from", self._distance, "distance_m"),
             ("This bar is", self._bar, "pixel_mm"),
@@ -77,11 +90,17 @@ class SettingsPanel(QFrame):
             if key == "pixel_mm":
                 rows.addRow("", Ruler())
             rows.addRow("", QLabel(REASONS[key]))
+            if key == "sound":
+                rows.addRow("", self._tries())
+            if key == "awake":
+                rows.addRow("", self._awake_state)
+                self._awake_state.hide()
         rows.addRow("Heart rate is seen at", self._read)
         self.show_settings(settings)
         self._theme.currentTextChanged.connect(self._tell)
         self._motion.toggled.connect(self._tell)
-        self._sound.toggled.connect(self._tell)
+        for box in (self._sound, self._speech, self._awake):
+            box.toggled.connect(self._tell)
         for number in (self._window, self._distance, self._battery):
             number.valueChanged.connect(self._tell)
         self._bar.valueChanged.connect(self._tell_pixel)
@@ -90,14 +109,16 @@ class SettingsPanel(QFrame):
         """Show these values without telling anybody."""
         self._settings = settings
         fields = (
-            self._theme, self._motion, self._sound, self._window, self._distance, self._bar,
-            self._battery,
+            self._theme, self._motion, self._sound, self._speech, self._awake, self._window,
+            self._distance, self._bar, self._battery,
         )  # fmt: skip
         for field in fields:
             field.blockSignals(True)
         self._theme.setCurrentText(settings.theme.value)
         self._motion.setChecked(settings.motion)
         self._sound.setChecked(settings.sound)
+        self._speech.setChecked(settings.speech)
+        self._awake.setChecked(settings.awake)
         self._window.setValue(round(settings.window_s / _S_PER_MIN))
         self._distance.setValue(settings.distance_m)
         self._bar.setValue(self._pixel_mm() * _BAR_PX)
@@ -111,6 +132,25 @@ class SettingsPanel(QFrame):
         if height_px != self._digit_px:
             self._digit_px = height_px
             self._say()
+
+    def show_awake(self, words: str) -> None:
+        """Say why the screen may go dark all the same; empty if it doesn't."""
+        if words != self._awake_state.text():
+            self._awake_state.setText(words)
+            self._awake_state.setVisible(bool(words))
+
+    def _tries(self) -> QWidget:
+        """Return a button for each cue, to hear it before it matters."""
+        row = QWidget()
+        buttons = QHBoxLayout(row)
+        buttons.setContentsMargins(0, 0, 0, 0)
+        for cue, words in _TRIES:
+            button = QPushButton(words)
+            button.setAccessibleName(f"Hear how it sounds: {words}")
+            button.clicked.connect(partial(self.tried.emit, cue))
+            buttons.addWidget(button)
+        buttons.addStretch()
+        return row
 
     def _pixel_mm(self) -> float:
         if self._settings.pixel_mm is not None:
@@ -127,6 +167,8 @@ class SettingsPanel(QFrame):
             theme=ThemeChoice(self._theme.currentText()),
             motion=self._motion.isChecked(),
             sound=self._sound.isChecked(),
+            speech=self._speech.isChecked(),
+            awake=self._awake.isChecked(),
             window_s=float(self._window.value() * _S_PER_MIN),
             distance_m=self._distance.value(),
             battery_low_pct=self._battery.value(),

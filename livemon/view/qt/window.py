@@ -6,28 +6,32 @@ enough. What people ask for goes the other way through `Commands`.
 
 from collections.abc import Callable
 from dataclasses import replace
-from functools import partial
 from typing import Final
 
 from PySide6.QtCore import QElapsedTimer, QTimer
-from PySide6.QtGui import QCloseEvent, QGuiApplication, QKeySequence, QShortcut
+from PySide6.QtGui import QCloseEvent, QGuiApplication
 from PySide6.QtWidgets import QMainWindow
 
 from livemon.errors import UsageError
 from livemon.monitor.snapshot import SessionSnapshot
 from livemon.view.commands import Commands, Marks, ReplayCommands
+from livemon.view.cue import Cue
+from livemon.view.handling import Handling
 from livemon.view.keys import LIVE_KEYS, REPLAY_KEYS, Action
 from livemon.view.kit_commands import KitCommands
+from livemon.view.plan_commands import PlanCommands
 from livemon.view.qt.appearance import Appearance, with_other_theme
 from livemon.view.qt.colours import palette
+from livemon.view.qt.hearing import Hearing
 from livemon.view.qt.kit_stand import ON_KIT, KitStand
+from livemon.view.qt.plan_panel import PlanPanel
 from livemon.view.qt.screen import Screen
+from livemon.view.qt.shortcuts import Shortcuts
 from livemon.view.qt.sound import Sound
+from livemon.view.qt.voice import Voice
 from livemon.view.requests import Requests
 from livemon.view.settings import ViewSettings
-from livemon.view.sounding import Sounding
 from livemon.view.viewer import Viewer
-from livemon.warn.priority import Priority
 
 Latest = Callable[[], SessionSnapshot | None]
 
@@ -37,6 +41,13 @@ _REFRESH_MS: Final = 100
 _CLOSE_LIMIT_MS: Final = 10_000
 _MS_PER_S: Final = 1000
 
+#: Keys that mean the same over every page and form.
+_ALWAYS: Final = ON_KIT | {Action.PLAN}
+
+
+def _nobody(handling: Handling) -> None:
+    """Tell nobody how warnings were dealt with: nothing is written down."""
+
 
 class LiveWindow(QMainWindow):
     """Shows whatever `latest` gives until it is closed.
@@ -45,9 +56,13 @@ class LiveWindow(QMainWindow):
         latest: the newest snapshot, or None before the first.
         marks: takes what is typed; without it only notes can be.
         kit: looks after the sensors; without it there is no Kit page.
+        plans: has plans to choose from; without it none can be chosen.
         notices: words of the program itself ("recording", "disk full: not recording").
         chosen: told the settings whenever a person changes them.
-        play: lets a warning be heard; None uses what the system has.
+        handled: told how somebody dealt with warnings.
+        awake: why the screen may go dark while the session is live; empty if it won't.
+        play: lets a cue be heard; None uses what the system has.
+        say: speaks a sentence; None uses what the system has.
     """
 
     def __init__(
@@ -59,37 +74,46 @@ class LiveWindow(QMainWindow):
         replay: ReplayCommands | None = None,
         marks: Marks | None = None,
         kit: KitCommands | None = None,
+        plans: PlanCommands | None = None,
         notices: Callable[[], tuple[str, ...]] = tuple,
         chosen: Callable[[ViewSettings], None] = lambda settings: None,
-        play: Callable[[Priority], None] | None = None,
+        handled: Callable[[Handling], None] | None = None,
+        awake: Callable[[], str] = str,
+        play: Callable[[Cue], None] | None = None,
+        say: Callable[[str], None] | None = None,
     ) -> None:
         super().__init__()
         self.setWindowTitle("livemon")
         self.setMinimumSize(800, 480)
         self._latest, self._commands, self._notices = latest, commands, notices
         self._settings, self._chosen = settings, chosen
-        self._viewer = Viewer(settings)
+        self._viewer = Viewer(settings, handled or _nobody)
         self._requests = Requests(self._viewer, commands, marks, replay)
         self._appearance = Appearance()
-        self._play = Sound().play if play is None else play
-        self._sounding = Sounding()
+        self._voice, self._awake = Voice(), awake
+        self._hearing = Hearing(play or Sound().play, say or self._voice.say)
         self._closing_ms: int | None = None
         self._failed = False
         listed = LIVE_KEYS if replay is None else REPLAY_KEYS
-        keys = tuple(key for key in listed if kit is not None or key.action is not Action.KIT)
+        missing = {Action.KIT} if kit is None else set()
+        missing |= {Action.PLAN} if plans is None else set()
+        keys = tuple(key for key in listed if key.action not in missing)
         look = self._appearance.look(settings)
         self._screen = Screen(look, settings, keys, self)
         self._kit = None if kit is None else KitStand(kit, look, self._screen)
+        self._plans = None if plans is None else PlanPanel(plans)
+        if self._plans is not None:
+            self._screen.over.add(self._plans)
         self.setCentralWidget(self._screen)
         self._screen.setFocus()  # of the window; Tab leads into the page from there
         self._screen.opened.connect(self._viewer.open_athlete)
         self._screen.focused.connect(self._viewer.choose)
         self._screen.over.settings.changed.connect(self._choose)
-        self._actions = self._listed_actions()
-        for key in keys:
-            for sequence in key.keys:
-                shortcut = QShortcut(QKeySequence(sequence), self)
-                shortcut.activated.connect(partial(self._do, key.action))
+        self._screen.over.settings.tried.connect(self._try_out)
+        actions = self._listed_actions()
+        self._shortcuts = Shortcuts(
+            keys, self, do=lambda action: actions[action](), knows=self._knows
+        )
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._apply_settings)
         self._apply_settings()
         self._clock = QElapsedTimer()
@@ -109,12 +133,11 @@ class LiveWindow(QMainWindow):
         if self._failed:
             return
         now_s = now_ms / _MS_PER_S
-        sound = "sound on" if self._settings.sound else "sound off"
         snapshot = self._latest()
         model = self._viewer.look(
             snapshot,
             now_s=now_s,
-            notices=(*self._notices(), sound),
+            notices=(*self._notices(), self._viewer.sound_words(), *self._spoken()),
             held=self._requests.held,
         )
         if self._kit is None or not self._kit.show(snapshot, self._settings):
@@ -125,10 +148,11 @@ class LiveWindow(QMainWindow):
                 log=self._viewer.log,
                 now_s=now_s,
             )
-        if self._settings.sound:
-            self._sounding, heard = self._sounding.next(self._viewer.conduct, now_s)
-            if heard is not None:
-                self._play(heard)
+        if self._plans is not None and self._plans.isVisible():
+            self._plans.show_standing()
+        self._screen.over.settings.show_awake(self._awake())
+        self._shortcuts.give_way()
+        self._hearing.look(self._viewer, self._settings, now_s)
 
     def show_failure(self, problem: str) -> None:
         """Take the numbers off the screen: frozen ones would look steady."""
@@ -154,10 +178,10 @@ class LiveWindow(QMainWindow):
             self._screen.show_message("Saving…", ("The session is being put away in good order.",))
             self._commands.stop()
 
-    def _do(self, action: Action) -> None:
-        """Do what a key asks for, if the page that is seen knows it."""
-        if self._kit is None or not self._kit.open or action in ON_KIT:
-            self._actions[action]()
+    def _knows(self, action: Action) -> bool:
+        """Whether a key means that now: forms and the Kit page have most keys for themselves."""
+        page = self._kit is None or not self._kit.open
+        return action in _ALWAYS or (page and not self._screen.over.form_open)
 
     def _listed_actions(self) -> dict[Action, Callable[[], object]]:
         viewer, requests, over = self._viewer, self._requests, self._screen.over
@@ -167,6 +191,7 @@ class LiveWindow(QMainWindow):
             Action.NOTE: over.ask,
             Action.UNDO: self._commands.undo,
             Action.KIT: self._toggle_kit,
+            Action.PLAN: self._toggle_plans,
             Action.LANES: viewer.open_lanes,
             Action.OPEN: self._enter,
             Action.PIN: viewer.toggle_pin,
@@ -181,6 +206,7 @@ class LiveWindow(QMainWindow):
             Action.FULL_SCREEN: self._toggle_full_screen,
             Action.THEME: self._next_theme,
             Action.SOUND: self._toggle_sound,
+            Action.MUTE: viewer.toggle_mute,
             Action.SETTINGS: over.toggle_settings,
             Action.HELP: over.toggle_help,
             Action.BACK: self._back,
@@ -215,6 +241,16 @@ class LiveWindow(QMainWindow):
         if self._kit is not None:
             self._kit.toggle()
 
+    def _toggle_plans(self) -> None:
+        if self._plans is None:
+            return
+        lane = self._viewer.chosen
+        if lane is not None and len(self._viewer.lanes) > 1:
+            self._plans.read(lane.athlete, lane.name or lane.athlete)
+        else:
+            self._plans.read(None, "")
+        self._screen.over.toggle(self._plans)
+
     def _back(self) -> None:
         if self._screen.over.close_topmost() or self._leave_kit() or self._viewer.go_back():
             return
@@ -239,10 +275,18 @@ class LiveWindow(QMainWindow):
     def _choose(self, settings: ViewSettings) -> None:
         """Use these settings from now on, and have them remembered; let new sound be heard."""
         if settings.sound and not self._settings.sound:
-            self._play(Priority.CAUTION)
+            self._hearing.try_out(Cue.CAUTION, settings)
         self._settings = settings
         self._apply_settings()
         self._chosen(settings)
+
+    def _try_out(self, cue: Cue) -> None:
+        self._hearing.try_out(cue, self._settings)
+
+    def _spoken(self) -> tuple[str, ...]:
+        """Return why nothing can be spoken although it is wanted."""
+        wanted = self._settings.sound and self._settings.speech
+        return (self._voice.trouble,) if wanted and self._voice.trouble else ()
 
     def _apply_settings(self) -> None:
         """Show everything anew; also called when the system's own theme changes."""
