@@ -7,6 +7,7 @@ Prints seconds, peak memory of the exporting process and size; fails above 30 s 
 """
 
 import heapq
+import os
 import resource
 import subprocess
 import sys
@@ -68,14 +69,22 @@ def size_of(path: Path) -> int:
     return sum(file.stat().st_size for file in files)
 
 
-def measured(recording: Path, out: Path, form: str) -> tuple[float, int]:
-    """Export once in a process of its own; return seconds and peak memory in MB."""
+def measured(recording: Path, out: Path, form: str) -> tuple[float, float, int]:
+    """Export once in a process of its own; return seconds, CPU seconds and peak memory in MB."""
     command = [sys.executable, "-m", "livemon", "export", str(recording), *FORMS[form]]
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
     begun_s = time.perf_counter()
-    subprocess.run([*command, "--out", str(out)], check=True, stdout=subprocess.DEVNULL)
+    subprocess.run(
+        [*command, "--out", str(out)],
+        check=True,
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+    )
     took_s = time.perf_counter() - begun_s
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    cpu_s = after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
     # In kB on Linux: the largest of the processes so far, replaying ones included.
-    return took_s, resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss // 1024
+    return took_s, cpu_s, after.ru_maxrss // 1024
 
 
 def main() -> None:
@@ -88,9 +97,10 @@ def main() -> None:
         sys.stdout.write(f"recording {write_class(recording) / 1e6:.0f} MB\n")
         for form in asked:
             out = folder / form
-            took_s, peak_mb = measured(recording, out, form)
+            took_s, cpu_s, peak_mb = measured(recording, out, form)
             sys.stdout.write(
-                f"{form:<8} {took_s:5.1f} s  {peak_mb:4d} MB memory  {size_of(out) / 1e6:4.0f} MB\n"
+                f"{form:<8} {took_s:5.1f} s ({cpu_s:.0f} s of CPU, {os.cpu_count()} cores)  "
+                f"{peak_mb} MB memory  {size_of(out) / 1e6:.0f} MB on disk\n"
             )
             kept = kept and took_s < MOST_S and peak_mb < MOST_MB
     sys.exit(0 if kept else 1)

@@ -7,8 +7,8 @@ from typing import Final, TextIO
 
 from livemon.app.export_place import fresh_file, fresh_folder
 from livemon.exchange.csv_dialect import Dialect
-from livemon.exchange.csv_list import CsvList
 from livemon.exchange.csv_tables import CsvTables
+from livemon.exchange.sink import AsList
 from livemon.exchange.stamps import Stamps
 
 SUFFIX: Final = ".csv"
@@ -35,10 +35,7 @@ def csv_folder(
 @contextmanager
 def csv_file(
     path: Path, dialect: Dialect, stamps: Stamps, *, names: bool, overwrite: bool
-) -> Iterator[CsvList]:
-    """Hand out what writes everything into the new file `path`."""
-    with (
-        fresh_file(path, overwrite=overwrite) as fresh,
-        open_new_text(fresh) as file,
-    ):
-        yield CsvList(file, dialect, stamps, names=names)
+) -> Iterator[AsList]:
+    """Hand out what writes every value into the new file `path`."""
+    with fresh_file(path, overwrite=overwrite) as fresh, open_new_text(fresh) as file:
+        yield AsList(CsvTables(lambda _: file, dialect, stamps), names=names)

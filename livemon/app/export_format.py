@@ -8,11 +8,12 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Final
 
-from livemon.app.export_csv import csv_file, csv_folder
-from livemon.app.export_run import OpenSink, Sink
+from livemon.app import export_csv, export_parquet, export_snirf
+from livemon.app.export_run import OpenSink
 from livemon.events import Head
 from livemon.exchange.csv_dialect import Dialect
 from livemon.exchange.rows import Wish
+from livemon.exchange.sink import Sink
 from livemon.exchange.stamps import Stamps
 
 
@@ -20,10 +21,18 @@ class Form(Enum):
     """What a recording can be written as."""
 
     CSV = "csv"
+    PARQUET = "parquet"
+    SNIRF = "snirf"
 
 
 #: How the name of a file ends.
-FORMATS: Final = MappingProxyType({Form.CSV: ".csv"})
+SUFFIXES: Final = MappingProxyType(
+    {
+        Form.CSV: export_csv.SUFFIX,
+        Form.PARQUET: export_parquet.SUFFIX,
+        Form.SNIRF: export_snirf.SUFFIX,
+    }
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,13 +55,22 @@ class Options:
 
 def opener(form: Form, path: Path, head: Head, wish: Wish, options: Options) -> OpenSink:
     """Return what opens `path` for rows of one recording."""
-    stamps = Stamps(head.started_utc, options.zone, options.dialect.decimal)
+    names, overwrite, begun = wish.names, options.overwrite, head.started_utc
 
     def open_csv() -> AbstractContextManager[Sink]:
+        dialect = options.dialect
+        stamps = Stamps(begun, options.zone, dialect.decimal)
         if options.one_file:
-            return csv_file(
-                path, options.dialect, stamps, names=wish.names, overwrite=options.overwrite
-            )
-        return csv_folder(path, options.dialect, stamps, overwrite=options.overwrite)
+            return export_csv.csv_file(path, dialect, stamps, names=names, overwrite=overwrite)
+        return export_csv.csv_folder(path, dialect, stamps, overwrite=overwrite)
 
-    return open_csv
+    def open_parquet() -> AbstractContextManager[Sink]:
+        if options.one_file:
+            return export_parquet.parquet_file(path, begun, names=names, overwrite=overwrite)
+        return export_parquet.parquet_folder(path, begun, overwrite=overwrite)
+
+    def open_snirf() -> AbstractContextManager[Sink]:
+        place = export_snirf.snirf_file if options.one_file else export_snirf.snirf_folder
+        return place(path, begun, even=options.haemoglobin, overwrite=overwrite)
+
+    return {Form.CSV: open_csv, Form.PARQUET: open_parquet, Form.SNIRF: open_snirf}[form]

@@ -4,25 +4,13 @@ from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager, closing
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Protocol
 
 from livemon.app.export_progress import told_progress
 from livemon.app.export_replay import Telling
 from livemon.errors import UsageError
 from livemon.exchange.rows import Wish, rows_of
-from livemon.exchange.table import Row, Table
+from livemon.exchange.sink import Sink
 from livemon.record.reader import Recording
-
-
-class Sink(Protocol):
-    """What takes rows."""
-
-    def put(self, table: Table, row: Row) -> None:
-        """Take one row."""
-
-    def close(self) -> None:
-        """Write what is left."""
-
 
 #: Makes the place and what writes there; the place appears when the `with` ends well.
 OpenSink = Callable[[], AbstractContextManager[Sink]]

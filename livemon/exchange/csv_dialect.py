@@ -56,7 +56,7 @@ def original(text: str) -> str:
 def cell_writer(kind: Kind, dialect: Dialect) -> Callable[[Cell], str]:
     """Return what writes the cells of a column of `kind`, which is no moment."""
     match kind:
-        case Kind.NUMBER:
+        case Kind.NUMBER | Kind.WHOLE:
             return _number if dialect.decimal == "." else _number_with_comma
         case Kind.FLAG:
             return _flag

@@ -48,6 +48,8 @@ class Readings:
     def __init__(self, head: Head, who: Who) -> None:
         self._who = who
         self._decoders = Decoders(head.sensors, head.adapters)
+        for assigned in head.assigned:
+            self._decoders.on_wheel(assigned.sensor, assigned.wheel_m)
         self._units = ChannelUnits(head)
         self._hearts: dict[str, HeartRateGate] = {}
         self._muscles: dict[tuple[str, str], OxygenationGate] = {}
@@ -61,9 +63,12 @@ class Readings:
             case SensorAdded():
                 self._decoders.add(event.sensor, event.adapter_text)
                 self._units.add(event.sensor, event.adapter_text)
+            case Assigned():
+                self._decoders.on_wheel(event.sensor, event.wheel_m)
             case LinkDown():
                 self._decoders.restart(event.sensor)
             case Gap():
+                self._decoders.restart_all()
                 for gate in self._muscles.values():
                     gate.restart()
 

@@ -9,6 +9,9 @@ from typing import Final
 
 _MS_PER_S: Final = 1000
 _NS_PER_MS: Final = 1_000_000
+_NS_PER_S: Final = 1_000_000_000
+_S_PER_DAY: Final = 86_400
+_EPOCH: Final = datetime(1970, 1, 1, tzinfo=UTC)
 
 
 def started(started_utc: str) -> datetime | None:
@@ -20,6 +23,12 @@ def started(started_utc: str) -> datetime | None:
     return None if when.tzinfo is None else when.astimezone(UTC)
 
 
+def epoch_ns(when: datetime) -> int:
+    """Return nanoseconds since 1970, which a float would round."""
+    since = when - _EPOCH
+    return (since.days * _S_PER_DAY + since.seconds) * _NS_PER_S + since.microseconds * 1000
+
+
 class Stamps:
     """Writes moments of one session.
 
@@ -29,11 +38,12 @@ class Stamps:
         point: decimal sign of seconds and of local time.
     """
 
-    __slots__ = ("_begun_s", "_lead_ms", "_point", "_texts")
+    __slots__ = ("_begun_s", "_last", "_lead_ms", "_point", "_texts")
 
     def __init__(self, started_utc: str, zone: tzinfo | None, point: str = ".") -> None:
         begun = started(started_utc)
         self._point = point
+        self._last: tuple[int, tuple[str, str, str]] | None = None
         self._lead_ms = 0 if begun is None else round(begun.microsecond / 1000)
         self._begun_s = None if begun is None else begun.replace(microsecond=0)
 
@@ -53,6 +63,12 @@ class Stamps:
 
     def write(self, t_ns: int) -> tuple[str, str, str]:
         """Return seconds since the beginning, UTC and local time; the latter empty if unknown."""
+        if self._last is not None and self._last[0] == t_ns:  # several values of one packet
+            return self._last[1]
+        self._last = t_ns, self._fresh(t_ns)
+        return self._last[1]
+
+    def _fresh(self, t_ns: int) -> tuple[str, str, str]:
         ms = (t_ns + _NS_PER_MS // 2) // _NS_PER_MS
         whole, rest = divmod(ms, _MS_PER_S)
         since = f"{whole}{self._point}{rest:03d}"

@@ -17,6 +17,7 @@ class Kind(Enum):
 
     MOMENT = "moment"  #: nanoseconds since the session began
     NUMBER = "number"
+    WHOLE = "whole number"
     TEXT = "text"
     FLAG = "flag"  #: yes or no
 

@@ -13,6 +13,10 @@ def _count(name: str, about: str, unit: str = "") -> Column:
     return Column(name, Kind.NUMBER, about, unit)
 
 
+def _whole(name: str, about: str, unit: str = "") -> Column:
+    return Column(name, Kind.WHOLE, about, unit)
+
+
 def _text(name: str, about: str) -> Column:
     return Column(name, Kind.TEXT, about)
 
@@ -46,7 +50,7 @@ OXYGENATION: Final = Table(
         _text("hhb_unit", "unit of hhb"),
         Column("contact", Kind.FLAG, "skin contact"),
         _count("quality_pct", "the sensor's own trust in the reading", "%"),
-        _count("sequence", "the sensor's packet counter"),
+        _whole("sequence", "the sensor's packet counter"),
         _count("device_t_s", "the sensor's own clock", "s"),
         _REFUSED,
     ),
@@ -60,7 +64,7 @@ HEART_RATE: Final = Table(
         _SENSOR,
         _number("bpm", "heart rate", "bpm"),
         Column("contact", Kind.FLAG, "skin contact"),
-        _count("energy_kj", "energy expended, as the strap counts it", "kJ"),
+        _whole("energy_kj", "energy expended, as the strap counts it", "kJ"),
         _REFUSED,
     ),
 )
@@ -82,7 +86,7 @@ INTENSITY: Final = Table(
         _number("cadence_per_min", "steps, strokes or revolutions a minute", "/min"),
         _number("distance_m", "distance since the source began to count", "m"),
         _number("incline_pct", "incline", "%"),
-        _count("machine_bpm", "heart rate that the machine passes on", "bpm"),
+        _whole("machine_bpm", "heart rate that the machine passes on", "bpm"),
     ),
 )
 SPO2: Final = Table(
@@ -98,7 +102,7 @@ SPO2: Final = Table(
     ),
 )
 BATTERY: Final = Table(
-    "battery", "charge of the sensors", (_TIME, _SENSOR, _count("battery_pct", "charge", "%"))
+    "battery", "charge of the sensors", (_TIME, _SENSOR, _whole("battery_pct", "charge", "%"))
 )
 BOUTS: Final = Table(
     "bouts",
@@ -107,20 +111,20 @@ BOUTS: Final = Table(
         Column("start", Kind.MOMENT, "beginning"),
         Column("end", Kind.MOMENT, "end; of the recording, if it still went on"),
         *_ATHLETE,
-        _count("number", "of the bout; a recovery has that of the bout before it"),
+        _whole("number", "of the bout; a recovery has that of the bout before it"),
         _text("phase", "work, recovery or warm-up"),
         _text("work", "kind of work"),
         _number("duration_s", "duration", "s"),
         _number("load", "what was noted as load", unit_from="load_unit"),
         _text("load_unit", "unit of load"),
-        _number("repetitions", "repetitions"),
+        Column("repetitions", Kind.WHOLE, "repetitions", measured=True),
         _number("noted_distance_m", "distance that was noted", "m"),
         _text("rpe", "perceived exertion as it was said, on Borg's CR10 scale"),
         _number("rpe_cr10", "perceived exertion on Borg's CR10 scale"),
         _count("planned_s", "planned time", "s"),
         _count("planned_m", "planned distance", "m"),
-        _count("low_bpm", "lower edge of the bout's own heart-rate band", "bpm"),
-        _count("high_bpm", "upper edge of the bout's own heart-rate band", "bpm"),
+        _whole("low_bpm", "lower edge of the bout's own heart-rate band", "bpm"),
+        _whole("high_bpm", "upper edge of the bout's own heart-rate band", "bpm"),
         _name("notes", "what was noted in words"),
     ),
 )

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Final
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
-from livemon.app.export_format import FORMATS, Form, Options, opener
+from livemon.app.export_format import SUFFIXES, Form, Options, opener
 from livemon.app.export_run import export, rows_in_words
 from livemon.app.find_recording import named_recording
 from livemon.exchange.csv_dialect import Dialect
@@ -89,13 +89,13 @@ def _one_file(arguments: argparse.Namespace, form: Form) -> bool:
     """Say whether one file is asked for: also by a name that is a file's."""
     if arguments.one_file or arguments.per_table:
         return bool(arguments.one_file)
-    return arguments.out is not None and arguments.out.suffix == FORMATS[form]
+    return arguments.out is not None and arguments.out.suffix == SUFFIXES[form]
 
 
 def _own_name(recording: Path, form: Form, *, one_file: bool) -> Path:
     """Return a name in the folder people are in, after the recording's."""
     return Path(
-        f"{recording.stem}{FORMATS[form]}" if one_file else f"{recording.stem}-{form.value}"
+        f"{recording.stem}{SUFFIXES[form]}" if one_file else f"{recording.stem}-{form.value}"
     )
 
 
