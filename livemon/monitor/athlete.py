@@ -99,6 +99,18 @@ class Monitor:
         if site not in self._sites:
             self._site(site)
 
+    def drop_site(self, site: str) -> tuple[Change, ...]:
+        """Show `site` no longer: its sensor was taken off; return what changed.
+
+        Placed again it is another placement: neither its baseline nor the low found at it are kept.
+        """
+        dropped = self._sites.pop(site, None)
+        return () if dropped is None else dropped.taken_off(self._second, self._now_s)
+
+    def drop_heart_rate(self) -> None:
+        """Show no heart rate until one comes: the strap was taken off."""
+        self._pulse = Pulse()
+
     def load_changed(self, t_s: float) -> None:
         """A person said that a bout or a recovery began at `t_s`; a hint that is not needed.
 

@@ -64,10 +64,12 @@ class Drain:
             return self._go_on(self.warning, t_s, told_age_s, muscle)
         return ()
 
-    def restart(self, second: int, t_s: float) -> tuple[Change, ...]:
-        """Nobody was watching: end the warning that is on, and begin afresh."""
+    def restart(
+        self, second: int, t_s: float, reason: str = "nobody was watching"
+    ) -> tuple[Change, ...]:
+        """End the warning that is on, and begin afresh."""
         self._watch = Watch(State.BLIND, second, second)
-        return self._off(t_s, "nobody was watching")
+        return self._off(t_s, reason)
 
     def _on(
         self, second: int, t_s: float, verdict: Verdict, muscle: Muscle, heart: HeartSteadiness

@@ -1,5 +1,6 @@
 """One athlete with everything that belongs to them: monitor, band, bouts, and past warnings."""
 
+from collections.abc import Iterable
 from typing import Final
 
 from livemon.decode.samples import (
@@ -61,6 +62,18 @@ class Lane:
         """Show these sites from now on, even before the first reading."""
         for site in sites:
             self._monitor.add_site(site)
+
+    def leave(self, sites: Iterable[str]) -> tuple[Change, ...]:
+        """Show these sites no longer: no sensor sits there now; return what changed."""
+        changes: tuple[Change, ...] = ()
+        for site in sites:
+            changes += self._monitor.drop_site(site)
+            self._refill.forget(site)
+        return self._noted(changes)
+
+    def leave_heart_rate(self) -> None:
+        """Show no heart rate until one comes: no strap is worn now."""
+        self._monitor.drop_heart_rate()
 
     def change(self, athlete: Athlete) -> None:
         """Take a new name or band."""

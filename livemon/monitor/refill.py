@@ -42,6 +42,11 @@ class RefillWatch:
                 if key not in self._levels:
                     self._levels[key] = _level_before(site.trail, bout.start_ns / _NS_PER_S)
 
+    def forget(self, site: str) -> None:
+        """Its sensor was taken off: how full the muscle was says nothing about the next one."""
+        self._levels = {key: level for key, level in self._levels.items() if key[0] != site}
+        self._half.pop(site, None)
+
     def states(self, bouts: tuple[Bout, ...], state: AthleteSnapshot) -> tuple[RefillState, ...]:
         """Return how far each site is; nothing outside of a recovery from work."""
         work_end_ns = _end_of_work(bouts)

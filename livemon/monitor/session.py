@@ -29,7 +29,7 @@ from livemon.monitor.changes import Change
 from livemon.monitor.lane import Lane
 from livemon.monitor.snapshot import SessionSnapshot
 from livemon.monitor.ticks import TickGrid
-from livemon.monitor.worn import Worn
+from livemon.monitor.worn import HEART, Worn
 
 _NS_PER_S: Final = 1e9  # divided by, as the decoders do: the last bit agrees
 
@@ -149,12 +149,11 @@ class Session:
                 else:
                     self._lanes[event.athlete.athlete] = Lane(event.athlete)
             case Assigned():
-                self._assign(event)
+                return self._assign(event)
             case Mark():
                 self._mark(event)
             case Gap():
-                for sensor in self._worn:
-                    self._decoders.restart(sensor)
+                self._decoders.restart_all()
                 t_s = event.t_ns / _NS_PER_S
                 return tuple(
                     (name, change) for name, lane in self._lanes.items() for change in lane.gap(t_s)
@@ -163,15 +162,26 @@ class Session:
                 self._ended = True
         return ()
 
-    def _assign(self, assigned: Assigned) -> None:
+    def _assign(self, assigned: Assigned) -> tuple[Told, ...]:
         worn = self._worn.get(assigned.sensor)
         if worn is None or (assigned.athlete is not None and assigned.athlete not in self._lanes):
             self._rejected["assignment of the unknown"] += 1
-            return
+            return ()
+        left, places = worn.athlete, worn.places
         worn.assign(assigned)
         self._decoders.on_wheel(assigned.sensor, assigned.wheel_m)
         if assigned.athlete is not None:
             self._lanes[assigned.athlete].wear(assigned.sites)
+        return () if left is None else self._leave(left, places)
+
+    def _leave(self, athlete: str, places: frozenset[str]) -> tuple[Told, ...]:
+        """Let nothing linger of the places that a sensor left, unless another one is there."""
+        taken = (worn.places for worn in self._worn.values() if worn.athlete == athlete)
+        left = places.difference(*taken)
+        if HEART in left:
+            self._lanes[athlete].leave_heart_rate()
+        changes = self._lanes[athlete].leave(sorted(left - {HEART}))
+        return tuple((athlete, change) for change in changes)
 
     def _mark(self, mark: Mark) -> None:
         if mark.athlete is not None and mark.athlete not in self._lanes:

@@ -84,6 +84,10 @@ class Site:
         self._trend = None
         return self._drain.restart(second, t_s)
 
+    def taken_off(self, second: int, t_s: float) -> tuple[Change, ...]:
+        """The sensor sits here no longer: end the warning that is on."""
+        return self._drain.restart(second, t_s, "sensor taken off")
+
     def end_second(
         self, second: int, t_ns: int, t_s: float, heart: HeartSteadiness
     ) -> tuple[Change, ...]:

@@ -6,6 +6,8 @@ from livemon.events import Assigned, Sensor
 from livemon.monitor.snapshot import SensorState
 
 _NS_PER_S: Final = 1e9
+#: The place of whatever has no muscle site; no site is called so, since a site has a name.
+HEART: Final = ""
 
 
 class Worn:
@@ -25,6 +27,11 @@ class Worn:
         """Give it to somebody, or take it off."""
         self.athlete = assigned.athlete
         self.sites = assigned.sites
+
+    @property
+    def places(self) -> frozenset[str]:
+        """Where on its athlete it sits: its muscle sites, or the place of what has none."""
+        return frozenset(self.sites or (HEART,))
 
     def state(self, t_ns: int) -> SensorState:
         """Return what a screen may show of it."""

@@ -58,12 +58,12 @@ def test_each_strap_reaches_its_own_athlete() -> None:
 
 
 def test_a_strap_handed_over_takes_nothing_along() -> None:
-    """What came before stays with whom it came from."""
+    """What came before is not the next one's, and does not linger with whom it came from."""
     session = session_after(
         beat(S, "strap-1", 144), Assigned(2 * S, "strap-1", "a2"), beat(3 * S, "strap-1", 150)
     )
 
-    assert rates(session) == [144, 150]
+    assert rates(session) == [None, 150]
 
 
 def test_a_strap_worn_by_nobody_is_counted_and_given_to_nobody() -> None:
