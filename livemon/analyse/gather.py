@@ -5,11 +5,9 @@ sensor's samples belong to whoever wore it when they came.
 """
 
 from collections.abc import Iterable
-from dataclasses import replace
 from typing import Final
 
-from livemon.analyse.bout import Bout
-from livemon.analyse.effort import measured_intensity
+from livemon.analyse.effort import with_effort
 from livemon.analyse.marked import bouts_from, lactate_from, resting_from
 from livemon.analyse.series import NOTHING
 from livemon.analyse.session import AthleteRecord
@@ -85,6 +83,7 @@ class _Gathered:
             case LinkDown():
                 self._decoders.restart(event.sensor)
             case Gap():
+                self._decoders.restart_all()
                 for sites in self._muscles.values():
                     for track in sites.values():
                         track.restart()
@@ -92,13 +91,14 @@ class _Gathered:
     def record(self, athlete: str, idle_sites: frozenset[str]) -> AthleteRecord:
         """Return what the analysis takes of one athlete."""
         heart, muscles = self._hearts.get(athlete), self._muscles.get(athlete, {})
+        effort = self._efforts.get(athlete)
         smo2 = {site: track.smo2() for site, track in muscles.items()}
         thb = {site: track.thb() for site, track in muscles.items()}
         named = self.athletes[athlete]
         bouts = bouts_from(self._book, athlete, self._end_ns, self._session)
         return AthleteRecord(
             athlete=named.name or athlete,
-            bouts=_with_effort(bouts, self._efforts.get(athlete)),
+            bouts=bouts if effort is None else with_effort(bouts, effort),
             heart_rate=NOTHING if heart is None else heart.series(),
             smo2=smo2,
             thb={site: series for site, series in thb.items() if len(series)},
@@ -111,6 +111,7 @@ class _Gathered:
     def _assign(self, assigned: Assigned) -> None:
         """Note who wears the sensor; its sites are listed even if nothing ever comes from them."""
         self._worn[assigned.sensor] = assigned
+        self._decoders.on_wheel(assigned.sensor, assigned.wheel_m)
         if assigned.athlete is not None:
             sites = self._muscles.setdefault(assigned.athlete, {})
             for site in assigned.sites:
@@ -132,16 +133,3 @@ class _Gathered:
             elif isinstance(sample, OxygenationSample):
                 sites = self._muscles.setdefault(worn.athlete, {})
                 sites.setdefault(sample.site, MuscleTrack()).take(sample)
-
-
-def _with_effort(bouts: tuple[Bout, ...], effort: EffortTrack | None) -> tuple[Bout, ...]:
-    """Give bouts without an entered load the measured one."""
-    if effort is None:
-        return bouts
-    power_w, speed_m_per_s = effort.power_w(), effort.speed_m_per_s()
-    return tuple(
-        bout
-        if not bout.judged or bout.intensity is not None
-        else replace(bout, intensity=measured_intensity(power_w, speed_m_per_s, bout))
-        for bout in bouts
-    )

@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from livemon.analyse.bout import Bout, Intensity
+from livemon.analyse.bout import Bout, Intensity, Origin
 from livemon.analyse.lactate import LactateSample
 from livemon.analyse.windows import Window
 from livemon.monitor import bouts as marked
@@ -73,7 +73,7 @@ def _intensity(notes: BoutNotes, seconds: float) -> Intensity | None:
     if notes.load is not None:
         return Intensity(*notes.load)
     if notes.distance_m is not None and seconds > 0:
-        return Intensity(notes.distance_m / seconds, "m/s")
+        return Intensity(notes.distance_m / seconds, "m/s", Origin.DISTANCE)
     return None
 
 

@@ -3,6 +3,7 @@
 from livemon.analyse.series import Series
 from livemon.decode.samples import HeartRateSample, IntensitySample, OxygenationSample
 from livemon.series.admit import HeartRateGate, OxygenationGate
+from livemon.series.effort import Effort, EffortGate
 
 _US_PER_S = 1e6
 
@@ -68,23 +69,18 @@ class MuscleTrack:
 class EffortTrack:
     """Power and speed of one athlete's work, from whatever measures them."""
 
-    __slots__ = ("_power", "_speed")
+    __slots__ = ("_gate", "_kept")
 
     def __init__(self) -> None:
-        self._power: list[tuple[float, float]] = []
-        self._speed: list[tuple[float, float]] = []
+        self._gate = EffortGate()
+        self._kept: dict[Effort, list[tuple[float, float]]] = {}
 
     def take(self, sample: IntensitySample) -> None:
-        """Keep what the sample knows."""
-        if sample.power_w is not None:
-            self._power.append((sample.t_s, sample.power_w))
-        if sample.speed_m_per_s is not None:
-            self._speed.append((sample.t_s, sample.speed_m_per_s))
+        """Keep what would have been used live."""
+        for effort, value in self._gate.admitted(round(sample.t_s * _US_PER_S), sample):
+            self._kept.setdefault(effort, []).append((sample.t_s, value))
 
-    def power_w(self) -> Series:
-        """Return power, W."""
-        return Series.of((t for t, _ in self._power), (v for _, v in self._power))
-
-    def speed_m_per_s(self) -> Series:
-        """Return speed, m/s."""
-        return Series.of((t for t, _ in self._speed), (v for _, v in self._speed))
+    def series(self, effort: Effort) -> Series:
+        """Return one quantity in its unit; empty where nothing measures it."""
+        kept = self._kept.get(effort, ())
+        return Series.of((t for t, _ in kept), (v for _, v in kept))

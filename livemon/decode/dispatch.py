@@ -65,6 +65,10 @@ class Decoders:
         """
         self._standard = {at: one for at, one in self._standard.items() if at[0] != sensor}
 
+    def restart_all(self) -> None:
+        """Forget what every sensor's earlier packets said: nobody was watching."""
+        self._standard = {}
+
     def decode(
         self, notification: Notification, *, sites: tuple[str, ...] = ()
     ) -> tuple[Sample, ...]:

@@ -4,11 +4,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
 from livemon.analyse.compare import CLEAR
+from livemon.analyse.intensity_words import intensity_in_full
 from livemon.analyse.measure import Measure
 from livemon.analyse.muscle import MuscleBout
 from livemon.analyse.session import AthleteAnalysis, BoutAnalysis, SitePace
 from livemon.estimate.balance import Balance
-from livemon.report.figures import NOTHING, amount, bare, clock, figure
+from livemon.report.figures import NOTHING, bare, clock, figure
 
 _FOOT: Final = (
     "Intervals in brackets hold the true value nine times in ten. SmO2 in % of this placement:"
@@ -32,7 +33,7 @@ def _bout_lines(found: BoutAnalysis) -> list[str]:
     bout, heart = found.bout, found.heart_rate
     title = f"Bout {bout.number}, {bout.kind or 'work'}, {clock(bout.duration_s)}"
     if bout.intensity is not None:
-        title += f", {amount(bout.intensity.value, bout.intensity.unit)}"
+        title += f", {intensity_in_full(bout.intensity)}"
     drift = figure(heart.drift, signed=True, decimals=1)
     lines = [
         title,

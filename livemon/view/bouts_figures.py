@@ -4,11 +4,12 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from livemon.analyse.intensity_words import intensity_in_full
 from livemon.analyse.measure import Measure
 from livemon.analyse.muscle import MuscleBout
 from livemon.analyse.session import BoutAnalysis
 from livemon.estimate.balance import Balance
-from livemon.view.bouts_numbers import Cell, cell, intensity_words, missing
+from livemon.view.bouts_numbers import Cell, cell, missing
 from livemon.view.bouts_source import PlacedBout
 from livemon.view.numbers import clock
 from livemon.view.words import BALANCE, sentence_case
@@ -69,7 +70,7 @@ def _work_rows(picked: Sequence[PlacedBout]) -> Iterator[Row]:
     yield Row("Duration", tuple(Cell(clock(b.duration_s)) for b in bouts))
     yield Row("Intensity", tuple(
         missing("nobody entered a load, and no power or speed was measured")
-        if b.intensity is None else Cell(intensity_words(b.intensity)) for b in bouts
+        if b.intensity is None else Cell(intensity_in_full(b.intensity)) for b in bouts
     ))  # fmt: skip
     yield Row("RPE (CR10)", tuple(
         missing("not asked") if b.rpe is None else Cell(f"{b.rpe:g}") for b in bouts

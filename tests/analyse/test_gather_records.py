@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from livemon.analyse.bout import Intensity
+from livemon.analyse.bout import Intensity, Origin
 from livemon.analyse.gather import records_of
 from livemon.analyse.limits import Limit
 from livemon.analyse.session import analyse_athlete
@@ -32,7 +32,7 @@ from livemon.synthetic.training import events_of, head_of
 S = 1_000_000_000
 HEAD = Head(
     "2026-05-12T17:30:00+00:00",
-    "ride",
+    "session-1",
     (Athlete("a1", "Ada", (140, 160)), Athlete("a2", "")),
     (Sensor("strap", "strap"),),
     (),
@@ -87,16 +87,16 @@ def test_marks_become_bouts_with_what_was_noted() -> None:
         mark(90, "w2", "warm_up_end"),
         mark(95, "b2", "baseline_start", athlete="a2"),
         mark(99, "b3", "baseline_end", athlete="a2"),
-        mark(100, "m1", "bout_start", work="ride"),
+        mark(100, "m1", "bout_start", work="rowing"),
         mark(110, "n1", "load", load_w=250.0),
         mark(120, "n2", "rpe", rpe_cr10=7.0),
         mark(130, "n3", "note", text="windy"),
         mark(390, "l1", "lactate", athlete="a1", lactate_mmol_l=3.1, sampling_site="earlobe"),
         mark(400, "m2", "recovery_start"),
-        mark(500, "m3", "bout_start", athlete="a1", work="run", low_bpm=150, high_bpm=170),
+        mark(500, "m3", "bout_start", athlete="a1", work="sled push", low_bpm=150, high_bpm=170),
         mark(510, "n4", "distance", distance_m=1000.0),
         mark(750, "m4", "bout_end", athlete="a1"),
-        mark(800, "m5", "bout_start", work="row"),
+        mark(800, "m5", "bout_start", work="step-ups"),
         End(900 * S),
     ]
 
@@ -104,21 +104,26 @@ def test_marks_become_bouts_with_what_was_noted() -> None:
 
     assert [(b.number, b.start_s, b.end_s, b.kind, b.resting) for b in first.bouts] == [
         (0, 62, 90, "", False),
-        (1, 100, 400, "ride", False),
+        (1, 100, 400, "rowing", False),
         (1, 400, 500, "", True),
-        (2, 500, 750, "run", False),
-        (3, 800, 900, "row", False),
+        (2, 500, 750, "sled push", False),
+        (3, 800, 900, "step-ups", False),
     ]
     assert [b.judged for b in first.bouts] == [False, True, False, True, True]
-    _, ride, _, run, row = first.bouts
-    assert (ride.intensity, ride.rpe, ride.note) == (Intensity(250, "W"), 7, "windy")
-    assert run.intensity == Intensity(4, "m/s")
-    assert (run.band_bpm, row.band_bpm) == ((150, 170), None)
-    assert row.recording == "ride"
+    _, row, _, push, steps = first.bouts
+    assert (row.intensity, row.rpe, row.note) == (Intensity(250, "W"), 7, "windy")
+    assert push.intensity == Intensity(4, "m/s", Origin.DISTANCE)
+    assert (push.band_bpm, steps.band_bpm) == ((150, 170), None)
+    assert steps.recording == "session-1"
     assert (first.resting, second.resting) == (Window(0, 60), Window(95, 99))
     assert [(s.t_s, s.mmol_per_l, s.site) for s in first.lactate] == [(390, 3.1, "earlobe")]
     assert second.lactate == ()
-    assert [b.kind for b in second.bouts if b.judged] == ["ride", "row"]
+    assert [b.kind for b in second.bouts if b.judged] == ["rowing", "step-ups"]
+
+
+def measured(value: float, unit: str) -> Intensity:
+    """A mean of readings that never changed in the window that counts."""
+    return Intensity(value, unit, Origin.MEASURED, 0.0)
 
 
 def effort(t_s: float, characteristic: str, payload: bytes) -> Notification:
@@ -137,7 +142,7 @@ def test_measured_power_stands_in_for_a_load_that_nobody_entered() -> None:
 
     first, second = records_of(HEAD, sorted(events, key=lambda event: event.t_ns))
 
-    assert [b.intensity for b in first.bouts] == [Intensity(210, "W"), Intensity(40, "kg")]
+    assert [b.intensity for b in first.bouts] == [measured(210, "W"), Intensity(40, "kg")]
     assert [b.intensity for b in second.bouts] == [None, Intensity(40, "kg")]
 
 
@@ -149,7 +154,7 @@ def test_measured_speed_serves_where_there_is_no_power() -> None:
 
     record, _ = records_of(HEAD, sorted(events, key=lambda event: event.t_ns))
 
-    assert [b.intensity for b in record.bouts] == [Intensity(3.91, "m/s"), None]
+    assert [b.intensity for b in record.bouts] == [measured(3.91, "m/s"), None]
 
 
 def test_a_marked_band_holds_from_then_on() -> None:

@@ -12,7 +12,7 @@ def test_tells_every_bout_and_what_differs() -> None:
     text = analysis_text(analyse_athlete(invented_record()))
 
     assert text.startswith(
-        "Ada Lind\n\nBout 1, ride, 5:00, 210\N{NO-BREAK SPACE}W\n  heart rate 150"
+        "Ada Lind\n\nBout 1, ride, 5:00, 210\N{NO-BREAK SPACE}W (entered)\n  heart rate 150"
     )
     assert text.count("left thigh (working)") == 4
     assert "limit: local" in text
