@@ -5,7 +5,7 @@ nothing; whether this is the hub that is meant shows its certificate (share_pin.
 """
 
 import asyncio
-from collections.abc import AsyncIterator
+from collections.abc import AsyncGenerator, AsyncIterator
 from contextlib import asynccontextmanager
 from ipaddress import IPv4Address, IPv6Address, ip_address
 from typing import Final
@@ -41,7 +41,7 @@ async def announced(host: IPv4Address | IPv6Address, port: int, token: str) -> A
         yield
 
 
-async def hubs_nearby(within_s: float, on: str | None = None) -> AsyncIterator[Place]:
+async def hubs_nearby(within_s: float, on: str | None = None) -> AsyncGenerator[Place, None]:
     """Yield where hubs say that they are, each once, as they answer; `on` names one network.
 
     Raises:

@@ -13,8 +13,9 @@ from livemon.net.share_amqtt import Switch
 from livemon.net.share_limits import Allowance, ShareLimits
 from livemon.net.share_packets import Hello, LastWord
 from livemon.net.share_refusals import RefusalLog
-from livemon.net.share_rules import HUB, Register
+from livemon.net.share_rules import Register
 from livemon.net.share_write import kept
+from livemon.net.topics import HUB
 
 
 @dataclass(slots=True, eq=False)

@@ -21,8 +21,9 @@ class ShareLimits:
         hello_s: from the connection to the end of the first message, TLS included.
         wrong_code_s: wait before a wrong code is answered, so that guessing takes long.
         longest_bytes: of one message.
-        messages_per_s: of one relay. It sends at most 40 live batches in a second, and some more
-            when it fills in what was lost; the rest waits in its own computer.
+        messages_per_s: of one relay. It sends at most 40 live batches in a second, and as many
+            again when it fills in what was lost. Beyond it is slowed down, not cut off: what is
+            more waits in its own computer. Less than what a hub drops (allowance.py).
         bytes_per_s: of one relay; ten times a full house of sensors.
         most_silent_s: a relay that asks for no shorter one is given up after this.
         farewell_s: how long a connection that ends may take to do so.
@@ -34,7 +35,7 @@ class ShareLimits:
     hello_s: float = 5.0
     wrong_code_s: float = 1.0
     longest_bytes: int = _LONGEST_BYTES
-    messages_per_s: float = 500.0
+    messages_per_s: float = 150.0
     bytes_per_s: float = 4_000_000.0
     most_silent_s: float = 90.0
     farewell_s: float = 2.0

@@ -67,9 +67,17 @@ def _said(error: OSError, host: IPv4Address | IPv6Address, port: int) -> UsageEr
 
 
 def own_addresses() -> tuple[IPv4Address | IPv6Address, ...]:
-    """Return this computer's addresses on its networks, IPv4 first."""
-    from ifaddr import get_adapters
+    """Return this computer's addresses on its networks, IPv4 first.
 
+    Raises:
+        UsageError: the library that knows is missing.
+    """
+    try:
+        from ifaddr import get_adapters
+    except ImportError as error:
+        raise UsageError(
+            "which addresses this computer has can't be told without: pip install 'livemon[share]'"
+        ) from error
     found = []
     for adapter in get_adapters():
         for address in adapter.ips:

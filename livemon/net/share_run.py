@@ -3,7 +3,6 @@
 import asyncio
 import socket
 import ssl
-from collections.abc import Callable
 from contextlib import AsyncExitStack
 from dataclasses import dataclass
 from typing import NoReturn
@@ -31,13 +30,11 @@ async def run_share(
     log: RefusalLog,
     *,
     limits: ShareLimits,
-    opened: Callable[[], None] = lambda: None,
 ) -> NoReturn:
-    """Serve until cancelled, then close everything; `opened` is called when clients may come."""
+    """Serve until cancelled, then close everything. Who comes a moment too early waits in line."""
     async with AsyncExitStack() as stack:
         broker = await stack.enter_async_context(switch())
         hall = Hall(Register(keys, limits), limits, log, broker)
         doors = [Door(hall, entrance.listening, entrance.trust) for entrance in entrances]
-        opened()
         await first_to_end(*(door.open() for door in doors))
     raise asyncio.CancelledError  # a door is open until cancelled

@@ -10,9 +10,9 @@ from livemon.net.share_amqtt import Inflow, Outflow
 from livemon.net.share_hall import Hall, Seat
 from livemon.net.share_packets import Hello, Kind, LastWord, Packet, read_filters, read_publish
 from livemon.net.share_refusals import Refusal, Refused
-from livemon.net.share_rules import HUB
 from livemon.net.share_stream import read_packet
 from livemon.net.share_write import GOODBYE, connect_as, without_keeping
+from livemon.net.topics import HUB
 from livemon.net.trouble import MessageError
 
 _log = logging.getLogger(__name__)
