@@ -108,6 +108,6 @@ class OneLink:
         while True:
             payload = await read_if_offered(link, BATTERY_LEVEL)
             if payload is not None:
-                self._tally.battery_pct = battery_pct(payload)
+                self._tally.read_battery(battery_pct(payload), self._now_ns())
                 self._emit(Notification(self._now_ns(), self._plan.sensor, BATTERY_LEVEL, payload))
             await asyncio.sleep(_BATTERY_EVERY_S)

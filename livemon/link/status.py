@@ -75,6 +75,7 @@ class LinkStatus:
     Attributes:
         since_ns: when `state` began.
         missing_since_ns: when data stopped coming; None while they come.
+        battery_ns: when the battery was read.
         generation: which link this is, counted from 1; 0 before the first.
         candidates: while ASKING, the devices that could be meant.
         hint: what is wrong and what to do, in words; empty when nothing is.
@@ -86,6 +87,7 @@ class LinkStatus:
     missing_since_ns: int | None
     rssi_dbm: int | None
     battery_pct: int | None
+    battery_ns: int | None
     generation: int
     counters: Counters
     details: Details

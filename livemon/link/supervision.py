@@ -15,16 +15,17 @@ from contextlib import AbstractContextManager
 from dataclasses import replace
 from random import Random
 
-from livemon.errors import UsageError
+from livemon.errors import LinkLost, RadioError, UsageError
 from livemon.events import Event
 from livemon.link.airtime import AirTime, Tempo
 from livemon.link.farewell import Farewell
 from livemon.link.finder import Finder
 from livemon.link.hints import hint
 from livemon.link.identity import Registry, Remembered
+from livemon.link.inside import Inside, look_inside
 from livemon.link.nearby import NearbyDevice, survey
 from livemon.link.plan import Plan
-from livemon.link.radio import Radio
+from livemon.link.radio import Radio, Sighting
 from livemon.link.status import LinkState, LinkStatus
 from livemon.link.supervise import Keeper, Surroundings
 
@@ -62,6 +63,7 @@ class Supervision:
         self._shared = Surroundings(self._air, self._finder, self._farewell, emit, now_ns, chance)
         self._keepers: dict[str, tuple[Keeper, asyncio.Task[None]]] = {}
         self._scan: asyncio.Task[None] | None = None
+        self._looks: set[asyncio.Task[None]] = set()
 
     def start(self) -> None:
         """Begin; call it inside the event loop."""
@@ -69,7 +71,7 @@ class Supervision:
 
     async def stop(self) -> None:
         """End everything and set the sensors free; takes 6 s at most."""
-        tasks = [task for _, task in self._keepers.values()]
+        tasks = [*self._looks, *(task for _, task in self._keepers.values())]
         if self._scan is not None:
             tasks.append(self._scan)
         for task in tasks:
@@ -130,6 +132,10 @@ class Supervision:
         """Add a sensor to the registry, or replace what is known of it."""
         self._finder.remember(remembered)
 
+    def rename(self, sensor: str, name: str) -> None:
+        """Let people call a remembered sensor so."""
+        self._finder.remember(replace(self._finder.remembered(sensor), name=name))
+
     def choose(self, sensor: str, address: str) -> None:
         """Take a person's word that the device at `address` is `sensor`."""
         self._finder.learn(sensor, address)
@@ -162,6 +168,33 @@ class Supervision:
             everything=everything,
         )
 
+    def look_inside(
+        self, address: str, tell: Callable[[Inside | LinkLost | RadioError], None]
+    ) -> None:
+        """Learn what a device nearby offers; `tell` takes it, or why it could not be learned.
+
+        Raises:
+            UsageError: it is not nearby.
+        """
+        seen = self._finder.nearby.at(self._now_ns())
+        sighting = next((one.sighting for one in seen if one.sighting.address == address), None)
+        if sighting is None:
+            raise UsageError("It is no longer there; wait until it is heard again.")
+        look = asyncio.create_task(self._look_inside(sighting, tell), name=f"look {address}")
+        self._looks.add(look)
+        look.add_done_callback(self._looks.discard)
+
+    async def _look_inside(
+        self, sighting: Sighting, tell: Callable[[Inside | LinkLost | RadioError], None]
+    ) -> None:
+        try:
+            found: Inside | LinkLost | RadioError = await look_inside(
+                self._air, self._farewell, sighting
+            )
+        except (LinkLost, RadioError) as problem:
+            found = problem
+        tell(found)
+
     # --- what the Kit page shows
 
     @property
@@ -186,6 +219,7 @@ class Supervision:
             missing_since_ns=missing_ns,
             rssi_dbm=tally.rssi_dbm,
             battery_pct=tally.battery_pct,
+            battery_ns=tally.battery_ns,
             generation=tally.generation,
             counters=tally.counters,
             details=tally.details,

@@ -22,6 +22,7 @@ class Tally:
         self.details = Details()
         self.rssi_dbm: int | None = None
         self.battery_pct: int | None = None
+        self.battery_ns: int | None = None
         self.candidates: tuple[Sighting, ...] = ()
         self.cause = Cause.NONE
         self.problem = ""
@@ -48,6 +49,11 @@ class Tally:
         if self.state is not LinkState.LIVE:
             self.to(LinkState.LIVE, t_ns)
             self.missing_since_ns = None
+
+    def read_battery(self, battery_pct: int | None, now_ns: int) -> None:
+        """The battery was read; what it did not tell is not known."""
+        self.battery_pct = battery_pct
+        self.battery_ns = None if battery_pct is None else now_ns
 
     def failed(self, cause: Cause, problem: str) -> None:
         """A link or an attempt came to nothing."""
