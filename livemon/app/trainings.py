@@ -52,9 +52,11 @@ class Trainings:
         taken = {one for one, planned in self._planned.items() if planned.takes(kind, t_s)}
         if not taken:
             return (whom,)
-        followers = self._followers(roster)
-        return tuple(
-            one for one in roster if one not in taken and not (None in taken and one in followers)
+        # The key moved some plan on: nobody who has a plan gets a mark beside it.
+        return (
+            ()
+            if None in self._planned
+            else tuple(one for one in roster if one not in self._planned)
         )
 
     def due(self, t_s: float, lanes: tuple[LaneState, ...]) -> tuple[tuple[Whom, PlannedMark], ...]:

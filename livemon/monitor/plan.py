@@ -85,4 +85,5 @@ def total_words(plan: Plan) -> str:
     at_most = any(step.refill_pct is not None for step in plan.steps)
     before = "at most " if at_most and not open_end else ""
     after = ", and the steps that end by hand" if open_end else ""
-    return f"{len(plan.steps)} steps, {before}{duration_words(sum(known))}{after}"
+    count = "1 step" if len(plan.steps) == 1 else f"{len(plan.steps)} steps"
+    return f"{count}, {before}{duration_words(sum(known))}{after}"

@@ -81,12 +81,12 @@ class PlanPanel(QFrame):
         rows.addWidget(QLabel(_KEYS), 4, 0, 1, 2)
         self.setFocusProxy(self._list)
 
-    def read(self, athlete: str | None, name: str) -> None:
-        """Read the plans afresh; one may be chosen for `athlete`."""
-        self._athlete = athlete
+    def read(self, one: tuple[str, str] | None) -> None:
+        """Read the plans afresh; `one` is an athlete, by id and name, whom one can be for alone."""
+        self._athlete, name = (None, "") if one is None else one
         self._choices = self._commands.choices()
         self._one.setText(f"For {shortened(name, _NAME)}")
-        self._one.setVisible(athlete is not None)
+        self._one.setVisible(one is not None)
         self._folder.setText(f"Own plans, one file each: {self._commands.folder()}")
         row = max(self._list.currentRow(), 0)
         self._list.clear()

@@ -244,11 +244,10 @@ class LiveWindow(QMainWindow):
     def _toggle_plans(self) -> None:
         if self._plans is None:
             return
-        lane = self._viewer.chosen
-        if lane is not None and len(self._viewer.lanes) > 1:
-            self._plans.read(lane.athlete, lane.name or lane.athlete)
-        else:
-            self._plans.read(None, "")
+        if self._plans.isHidden():
+            lane, several = self._viewer.chosen, len(self._viewer.lanes) > 1
+            one = lane if several else None
+            self._plans.read(None if one is None else (one.athlete, one.name or one.athlete))
         self._screen.over.toggle(self._plans)
 
     def _back(self) -> None:
