@@ -10,6 +10,7 @@ import sys
 import textwrap
 from collections.abc import Sequence
 from importlib import import_module
+from keyword import iskeyword
 from typing import Final, Protocol
 
 from livemon import __version__
@@ -27,8 +28,10 @@ COMMANDS: Final = {
     "bouts": "compare the bouts of a recording: what limits, which pace holds",
     "sheet": "write one page for the athlete",
     "export": "write a recording as CSV, Parquet or SNIRF, without names",
+    "import": "make a recording of a CSV file, by a small mapping file",
     "library": "list, title, join, share or delete recordings",
     "plan": "list, show or check plans of bouts and recoveries",
+    "relay": "read sensors here and send them to a hub over MQTT",
     "simulate": "run an invented gym on a simulated radio",
     "scan": "list the sensors nearby",
     "adapter": "check an oximeter's adapter file, or try it on bytes",
@@ -96,7 +99,8 @@ def overview() -> str:
 
 def _call(name: str, words: list[str]) -> int:
     """Import the command, read its arguments, run it; turn what goes wrong into words."""
-    command: Command = import_module(f"livemon.app.commands.{name}")
+    module = f"{name}_" if iskeyword(name) else name
+    command: Command = import_module(f"livemon.app.commands.{module}")
     parser = argparse.ArgumentParser(
         prog=f"livemon {name}",
         description=f"{COMMANDS[name][0].upper()}{COMMANDS[name][1:]}.",

@@ -35,14 +35,20 @@ class Engine:
     its own, because Windows' Bluetooth callbacks never reach a thread that a window owns.
     """
 
-    def __init__(self, program: Program, *, ended: Callable[[], None] = lambda: None) -> None:
+    def __init__(
+        self,
+        program: Program,
+        *,
+        ended: Callable[[], None] = lambda: None,
+        name: str = "livemon-io",
+    ) -> None:
         self._program = program
         self._ended = ended
         self._loop: asyncio.AbstractEventLoop | None = None
         self._ready = threading.Event()
         # Not Thread.join: a Ctrl-C inside it makes CPython 3.11 take the thread for finished.
         self._over = threading.Event()
-        self._thread = threading.Thread(target=self._main, name="livemon-io", daemon=True)
+        self._thread = threading.Thread(target=self._main, name=name, daemon=True)
         self.failure: BaseException | None = None
 
     def latest(self) -> SessionSnapshot | None:

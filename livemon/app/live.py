@@ -10,8 +10,9 @@ from contextlib import AbstractContextManager
 from dataclasses import replace
 from itertools import count
 from random import Random
-from typing import Final, Protocol
+from typing import Final
 
+from livemon.app.live_ends import Inflow, Recorder
 from livemon.app.trainings import Trainings, Whom
 from livemon.app.warned import warning_lines
 from livemon.decode.battery import BATTERY_LEVEL
@@ -26,32 +27,18 @@ from livemon.link.status import LinkStatus
 from livemon.link.supervision import Supervision
 from livemon.monitor.marks import Details, withdrawal
 from livemon.monitor.plan import Plan as TrainingPlan
-from livemon.monitor.session import Session
+from livemon.monitor.session import Session, Told
 from livemon.monitor.snapshot import SessionSnapshot
 from livemon.record.side_lines import SideLine
 from livemon.record.warning_lines import Happened, WarningLine
 
 #: How often the newest snapshot is handed out, and the ticks looked after.
 _STEP_S: Final = 0.05
+#: With relays: a quarter of the tenth of a second that a reading may take to the screen.
+_INFLOW_STEP_S: Final = 0.025
 _NS_PER_S: Final = 1e9
 #: The journal wants to be looked after about once a second.
 _JOURNAL_S: Final = 1.0
-
-
-class Recorder(Protocol):
-    """What a live session needs of a journal."""
-
-    def append(self, event: Event, *, now_s: float) -> None:
-        """Write `event` down."""
-
-    def note(self, side: SideLine, *, now_s: float) -> None:
-        """Write down what is no event."""
-
-    def tick(self, *, now_s: float) -> None:
-        """Look after the file; called each second."""
-
-    def close(self, *, now_s: float) -> object:
-        """Put everything away."""
 
 
 class Live:
@@ -60,7 +47,7 @@ class Live:
     Args:
         head: who is there and what they wear.
         plans: how to read each sensor.
-        radio: opens the radio inside the event loop.
+        radio: opens the radio inside the event loop; None uses no Bluetooth at all.
         registry: what is known of the sensors, addresses among it.
         now_ns: the session's clock.
         journal: writes everything down; None records nothing.
@@ -72,13 +59,15 @@ class Live:
             come from any sensor by then; None waits for ever, as a window may.
         training: plans to train by.
         services: that sensors may offer which are not among `plans` yet.
+        inflow: what relays send.
+        told: takes what each event and tick changed.
     """
 
     def __init__(
         self,
         head: Head,
         plans: tuple[Plan, ...],
-        radio: Callable[[], AbstractContextManager[Radio]],
+        radio: Callable[[], AbstractContextManager[Radio]] | None,
         registry: Registry,
         *,
         host: str,
@@ -91,6 +80,8 @@ class Live:
         give_up_s: float | None = None,
         training: Trainings | None = None,
         services: frozenset[str] = frozenset(),
+        inflow: Inflow | None = None,
+        told: Callable[[tuple[Told, ...]], None] = lambda _: None,
     ) -> None:
         self._plans = plans
         self._radio = radio
@@ -109,6 +100,8 @@ class Live:
         self._numbers = count(1)
         self._changed = False
         self._services = services
+        self._inflow = inflow
+        self._told = told
         self._supervision: Supervision | None = None
         self._on_step: Callable[[], None] = lambda: None
         self.latest: SessionSnapshot | None = self._session.snapshot()
@@ -182,7 +175,7 @@ class Live:
             event = replace(event, t_ns=self._session.t_ns)
         if self._journal is not None:
             self._journal.append(event, now_s=event.t_ns / _NS_PER_S)
-        self._note(warning_lines(self._session.feed(event)))
+        self._tell(self._session.feed(event))
         self._changed = True
         if isinstance(event, Notification) and event.characteristic != BATTERY_LEVEL:
             self._anything_came = True
@@ -199,12 +192,20 @@ class Live:
             for line in lines:
                 self._journal.note(line, now_s=self._session.t_ns / _NS_PER_S)
 
+    def _tell(self, told: tuple[Told, ...]) -> None:
+        self._note(warning_lines(told))
+        self._told(told)
+
     async def run(self) -> None:
         """Read until cancelled; then set the sensors free and close the recording.
 
         Raises:
             RadioError: nothing can be had from Bluetooth; see `give_up_s`.
+            LivemonError: nothing more will ever come from relays.
         """
+        if self._radio is None:
+            await self._watch()
+            return
         with self._radio() as radio:
             if self._give_up_s is not None:
                 await check_radio(radio)
@@ -225,13 +226,18 @@ class Live:
         self._supervision.start()
         for plan in self._plans:
             self._supervision.keep(plan)
+        await self._watch()
+
+    async def _watch(self) -> None:
+        """Let time pass until cancelled, then put everything in order."""
         watching = asyncio.create_task(watch_clocks(self._clocks, self._slept), name="clocks")
         try:
             await self._keep_time()
         finally:
             watching.cancel()
-            await self._supervision.stop()
-            self._on_learned(self._supervision.registry)  # with the batteries as last read
+            if self._supervision is not None:
+                await self._supervision.stop()
+                self._on_learned(self._supervision.registry)  # with the batteries as last read
             self.emit(End(self._now_ns()))
             self.latest = self._session.snapshot()
             if self._journal is not None:
@@ -249,7 +255,7 @@ class Live:
         while True:
             now_ns = self._now_ns()
             before_ns = self._session.t_ns
-            self._note(warning_lines(self._session.advance(now_ns)))
+            self._tell(self._session.advance(self._take_inflow(now_ns)))
             self._follow_plan(now_ns)
             if self._changed or self._session.t_ns != before_ns:
                 self.latest = self._session.snapshot()
@@ -260,7 +266,15 @@ class Live:
                 journal_due_s = now_ns / _NS_PER_S + _JOURNAL_S
             if not self._anything_came and self._give_up_s is not None:
                 self._look_at_the_time(now_ns / _NS_PER_S, self._give_up_s)
-            await asyncio.sleep(_STEP_S)
+            await asyncio.sleep(_STEP_S if self._inflow is None else _INFLOW_STEP_S)
+
+    def _take_inflow(self, now_ns: int) -> int:
+        """Feed what relays sent; return the time up to which ticks may fall due."""
+        if self._inflow is None:
+            return now_ns
+        for event in self._inflow.due(now_ns):
+            self.emit(event)
+        return self._inflow.settled_ns(now_ns)
 
     def _follow_plan(self, now_ns: int) -> None:
         """Make the marks that the plan has due."""

@@ -2,6 +2,7 @@
 
 import argparse
 import sys
+from collections.abc import Callable
 from datetime import UTC, datetime
 from uuid import uuid4
 
@@ -57,15 +58,20 @@ def watch_live(
     arguments: argparse.Namespace,
     training: Trainings | None = None,
     kit: KitRoom | None = None,
+    *,
+    more: Callable[[], tuple[str, ...]] = tuple,
 ) -> int:
-    """Run a live session and show it, with its kit and plans if any; return the exit code."""
+    """Run a live session and show it, with its kit and plans if any; return the exit code.
+
+    `more` are notices beside those of the session itself.
+    """
     if training is not None and not window:
         training.begin(0.0)  # nobody can press a key there
 
     def notices() -> tuple[str, ...]:
         recording = "not recorded" if journal is None else journal.words()
         plan = "" if training is None else training.words(live.names)
-        return tuple(words for words in (live.trouble, plan, recording) if words)
+        return tuple(words for words in (*more(), live.trouble, plan, recording) if words)
 
     wishes = Wishes(window, settings_of(arguments), arguments.every, notices)
     engine = Engine(live)

@@ -41,6 +41,11 @@ class Outlet:
         """Whether the hub has everything."""
         return self.stored >= self.written
 
+    @property
+    def heard(self) -> bool:
+        """Whether the hub has spoken on this connection."""
+        return self._heard_ns is not None
+
     def wrote(self, count: int, now_ns: int) -> None:
         """Take note of new lines; they go out live, by another way, at this moment."""
         if self.complete:

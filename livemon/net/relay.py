@@ -100,8 +100,15 @@ class Relay:
                 self.rejected += 1
                 continue
             if journal := self._journals.get(have.session):
-                journal.outlet.hub_has(have.stored, self._clocks.now_ns())
-                self._something.set()
+                self._hub_has(journal, have.stored)
+
+    def _hub_has(self, journal: Journal, stored: int) -> None:
+        outlet = journal.outlet
+        if journal is not self._journal:
+            # Of an earlier one the hub may have lines that a power cut took from our own disk.
+            stored = min(stored, outlet.written)
+        outlet.hub_has(stored, self._clocks.now_ns())
+        self._something.set()
 
     async def _send(self, connection: Connection) -> NoReturn:
         while True:

@@ -1,4 +1,4 @@
-"""`livemon live`: read straps and oximeters over Bluetooth, named here or chosen in the window."""
+"""`livemon live`: read straps and oximeters over Bluetooth, or what relays read over MQTT."""
 
 import argparse
 import platform
@@ -8,6 +8,7 @@ from contextlib import nullcontext
 from random import Random
 from typing import Final
 
+from livemon.app.hub_start import add_hub_options, run_hub
 from livemon.app.kit_options import add_kit_options
 from livemon.app.kit_room import KitRoom
 from livemon.app.kit_start import kept_people, new_id, start_of
@@ -15,6 +16,7 @@ from livemon.app.live import Live
 from livemon.app.options import add_view_options, seconds
 from livemon.app.places import data_folder, host_id
 from livemon.app.plan_option import add_plan_option, plan_of
+from livemon.app.relay_broker import broker_address
 from livemon.app.remembered import load_sensors, save_sensors
 from livemon.app.session_start import add_record_options, journal_of, watch_live
 from livemon.app.show import window_possible
@@ -30,6 +32,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Say what can stand behind the command."""
     add_kit_options(parser)
     parser.add_argument("--radio", metavar="NAME", help="which Bluetooth adapter (Linux: hci1)")
+    add_hub_options(parser)
     add_plan_option(parser)
     add_record_options(parser)
     parser.add_argument(
@@ -44,6 +47,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Do it; return the exit code."""
+    if arguments.hub_from is not None:
+        return run_hub(arguments, broker_address(arguments.hub_from, arguments))
     start_ns = time.perf_counter_ns()
 
     def now_ns() -> int:

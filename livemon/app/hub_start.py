@@ -1,0 +1,159 @@
+"""`livemon live --from`: a session of what relays send, beside this computer's own sensors if any.
+
+The same session, recording, window, terminal and lines as with sensors of one's own.
+"""
+
+import argparse
+import platform
+import sys
+import time
+from collections.abc import Callable
+from contextlib import nullcontext
+from random import Random
+
+from livemon.app.engine import Engine
+from livemon.app.hub_copies import HubCopies
+from livemon.app.hub_inflow import HubInflow
+from livemon.app.hub_lines import Lines, print_lines
+from livemon.app.hub_post import HubPost
+from livemon.app.hub_words import hub_notices
+from livemon.app.journaling import Journaling
+from livemon.app.kit_options import kit_of
+from livemon.app.live import Live
+from livemon.app.places import data_folder, host_id, recordings_folder
+from livemon.app.plan_option import plan_of
+from livemon.app.relay_broker import add_broker_options, broker_of
+from livemon.app.remembered import load_sensors, save_sensors
+from livemon.app.session_start import journal_of, new_session, started_utc, watch_live
+from livemon.app.show import window_possible
+from livemon.app.trainings import Trainings
+from livemon.errors import UsageError
+from livemon.events import Head
+from livemon.link.bleak_radio import BleakRadio
+from livemon.link.clocks import read_clocks
+from livemon.link.identity import Registry
+from livemon.link.plan import Plan
+from livemon.net.address import BrokerAddress
+
+#: The session's clock.
+NowNs = Callable[[], int]
+
+
+def add_hub_options(parser: argparse.ArgumentParser) -> None:
+    """Add where to listen for relays."""
+    parser.add_argument(
+        "--from",
+        dest="hub_from",
+        metavar="ADDRESS",
+        help="show what relays send to this broker and group, as mqtts://broker.example/class-a; "
+        "own sensors are read too if they are named",
+    )
+    add_broker_options(parser)
+    lines = parser.add_mutually_exclusive_group()
+    lines.add_argument(
+        "--json", action="store_true", help="with --from: print each change as a JSON line instead"
+    )
+    lines.add_argument(
+        "--snapshots",
+        action="store_true",
+        help="with --from: print the state at every tick as a JSON line",
+    )
+
+
+def run_hub(
+    arguments: argparse.Namespace,
+    address: BrokerAddress,
+    *,
+    more: Callable[[], tuple[str, ...]] = tuple,
+) -> int:
+    """Listen to the relays of the address's group until somebody ends it; return the exit code.
+
+    `more` are notices beside those of the session and its relays.
+
+    Raises:
+        LivemonError: it can't be done.
+    """
+    if arguments.no_record:
+        raise UsageError(
+            "--no-record and --from exclude each other: relays take what was sent for kept, and "
+            "forget it."
+        )
+    start_ns = time.perf_counter_ns()
+
+    def now_ns() -> int:
+        return time.perf_counter_ns() - start_ns
+
+    window = not (arguments.json or arguments.snapshots) and window_possible(
+        not arguments.no_window
+    )
+    inflow, lines = HubInflow(), Lines(changes=arguments.json, ticks=arguments.snapshots)
+    post = HubPost(
+        address.group,
+        broker_of(address, arguments.ca_file, f"livemon-{address.group}-hub"),
+        HubCopies(recordings_folder()),
+        inflow,
+        now_ns=now_ns,
+        chance=Random(),
+    )
+    training = Trainings(plan_of(arguments))
+    live, journal = _live(arguments, now_ns, inflow, lines, training)
+
+    def notices() -> tuple[str, ...]:
+        return *more(), *hub_notices(post.standing())
+
+    post.start()
+    try:
+        if lines.wanted:
+            return print_lines(Engine(live))
+        return watch_live(live, journal, window, arguments, training, more=notices)
+    finally:
+        post.stop()
+
+
+def _live(
+    arguments: argparse.Namespace,
+    now_ns: NowNs,
+    inflow: HubInflow,
+    lines: Lines,
+    training: Trainings,
+) -> tuple[Live, Journaling | None]:
+    head = Head(started_utc(), new_session())
+    plans: tuple[Plan, ...] = ()
+    registry: Registry = ()
+    radio: BleakRadio | None = None
+    if arguments.strap is not None or arguments.oximeter:
+        kit = kit_of(arguments, host_id(), load_sensors(data_folder()))
+        head = Head(
+            head.started_utc,
+            head.session,
+            (kit.athlete,),
+            kit.sensors,
+            kit.adapters,
+            kit.assigned,
+        )
+        plans, registry = kit.plans, kit.registry
+        radio = BleakRadio(
+            now_ns,
+            system=platform.system(),
+            announce=lambda line: print(line, file=sys.stderr, flush=True),
+            adapter=arguments.radio,
+        )
+    journal = journal_of(arguments, head)
+    live = Live(
+        head,
+        plans,
+        None if radio is None else lambda: nullcontext(radio),
+        registry,
+        host=host_id(),
+        now_ns=now_ns,
+        chance=Random(),
+        journal=journal,
+        on_learned=lambda learned: save_sensors(data_folder(), learned),
+        clocks=lambda: read_clocks(now_ns),
+        training=training,
+        give_up_s=arguments.wait,
+        inflow=inflow,
+        each_tick=lines.tick,
+        told=lines.told,
+    )
+    return live, journal

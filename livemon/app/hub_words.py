@@ -1,0 +1,65 @@
+"""What the hub's screen says of its relays, in words."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Final
+
+#: A relay that is there says so each second. Three are missed before it is told, so that the
+#: screen says it within five seconds.
+SILENT_AFTER_S: Final = 4.0
+#: How long a refusal is told.
+_REFUSAL_S: Final = 20.0
+
+
+@dataclass(frozen=True, slots=True)
+class RelayHeard:
+    """One relay.
+
+    Attributes:
+        silent_s: since its last sign of life.
+        left: it said goodbye.
+    """
+
+    relay: str
+    silent_s: float
+    left: bool
+
+
+@dataclass(frozen=True, slots=True)
+class HubStanding:
+    """What there is to say.
+
+    Attributes:
+        trouble: what is wrong with the broker; empty if nothing is.
+        disk: why relays' recordings can't be kept; empty if they can.
+        refused: the newest refusal, and how long ago it was.
+    """
+
+    trouble: str
+    disk: str
+    relays: tuple[RelayHeard, ...]
+    refused: tuple[str, float] | None
+
+
+def hub_notices(standing: HubStanding) -> tuple[str, ...]:
+    """Say it, the most important first."""
+    return tuple(_notices(standing))
+
+
+def _notices(standing: HubStanding) -> Iterable[str]:
+    if standing.trouble:
+        yield f"NO BROKER: {standing.trouble}"
+    for heard in standing.relays:
+        if heard.left:
+            yield f"relay {heard.relay} has left"
+        elif heard.silent_s >= SILENT_AFTER_S:
+            yield f"relay {heard.relay}: nothing for {heard.silent_s:.0f} s"
+    if standing.disk:
+        yield f"relays' recordings are NOT KEPT: {standing.disk}"
+    if not standing.trouble and not standing.relays:
+        yield "no relay yet"
+    there = sum(not one.left and one.silent_s < SILENT_AFTER_S for one in standing.relays)
+    if there:
+        yield "1 relay" if there == 1 else f"{there} relays"
+    if standing.refused is not None and standing.refused[1] < _REFUSAL_S:
+        yield standing.refused[0]
