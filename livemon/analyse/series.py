@@ -3,6 +3,7 @@
 It does not know what the quantity is or where it came from.
 """
 
+from array import array
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final, Self
@@ -36,7 +37,7 @@ class Series:
     @classmethod
     def of(cls, t_s: Iterable[float], values: Iterable[float]) -> Self:
         """Put samples in order, leave out what is not finite, keep the first of equal times."""
-        t, v = np.array(list(t_s), dtype=np.float64), np.array(list(values), dtype=np.float64)
+        t, v = _floats(t_s), _floats(values)
         usable = np.isfinite(t) & np.isfinite(v)
         t, v = t[usable], v[usable]
         order = np.argsort(t, kind="stable")
@@ -68,6 +69,12 @@ class Series:
             return 0.0
         missing = sum(max(0.0, min(b, last) - max(a, first)) for a, b in self.gaps)
         return (last - first - missing) / (end_s - start_s)
+
+
+def _floats(given: Iterable[float]) -> Floats:
+    """Return a copy; arrays are copied as they are, without an object for each number."""
+    whole = given if isinstance(given, array | np.ndarray) else list(given)
+    return np.array(whole, dtype=np.float64)
 
 
 def _longest_step_s(steps: Floats) -> float:

@@ -1,4 +1,10 @@
-"""Samples let in and lined up: a heart, a muscle site, or the effort, over a whole recording."""
+"""Samples let in and lined up: a heart, a muscle site, or the effort, over a whole recording.
+
+Kept as plain arrays: three hours of a class are millions of samples, which as objects would take
+four times the memory.
+"""
+
+from array import array
 
 from livemon.analyse.series import Series
 from livemon.decode.samples import HeartRateSample, IntensitySample, OxygenationSample
@@ -15,8 +21,8 @@ class HeartTrack:
 
     def __init__(self) -> None:
         self._gate = HeartRateGate()
-        self._t_s: list[float] = []
-        self._bpm: list[float] = []
+        self._t_s = array("d")
+        self._bpm = array("d")
 
     def take(self, sample: HeartRateSample) -> None:
         """Keep the sample if it would have been used live."""
@@ -37,10 +43,10 @@ class MuscleTrack:
 
     def __init__(self) -> None:
         self._gate = OxygenationGate()
-        self._t_s: list[float] = []
-        self._pct: list[float] = []
-        self._thb_t_s: list[float] = []
-        self._thb: list[float] = []
+        self._t_s = array("d")
+        self._pct = array("d")
+        self._thb_t_s = array("d")
+        self._thb = array("d")
 
     def take(self, sample: OxygenationSample) -> None:
         """Keep the sample if it would have been used live."""

@@ -4,13 +4,15 @@ What can be read is read; the rest is skipped and counted. Nothing is raised onc
 open, save that the file itself can no longer be read. This file knows lines, not their meaning.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from os import SEEK_END
 from pathlib import Path
-from typing import Final
+from typing import BinaryIO, Final
 
 from livemon.errors import RecordingError
 from livemon.events import Event, Head
-from livemon.record.chunks import LineCutter, lines_of
+from livemon.record.about_athlete import AboutAthlete, NumberedLine
+from livemon.record.chunks import LineCutter, batches_of, lines_of
 from livemon.record.disk import open_to_read, translated
 from livemon.record.head import HEAD_START, NewerVersion, decode_head
 from livemon.record.jsonline import problem
@@ -23,6 +25,11 @@ _BYTE_ORDER_MARK: Final = b"\xef\xbb\xbf"
 
 #: Sensors' events come in order; those of another machine may be seconds early, not a minute.
 _LEAP_NS: Final = 60_000_000_000
+
+#: Told which share of the file, 0 to 1, has been passed.
+Told = Callable[[float], None]
+#: From the number of the first line, and some lines, to those that are to be read.
+_Keep = Callable[[int, list[bytes | None]], Iterator[NumberedLine]]
 
 
 def open_recording(path: str | Path) -> "Recording":
@@ -73,15 +80,32 @@ class Recording:
         """What the last complete pass through `events` had to skip."""
         return self._problems
 
-    def events(self) -> Iterator[Event]:
+    def events(self, told: Told = lambda share: None) -> Iterator[Event]:
         """Yield the events in the order they were recorded, up to the present end of the file.
 
         Raises:
             RecordingError: the file is gone, or the disk fails.
         """
+        return self._events(lambda first, lines: enumerate(lines, first), told)
+
+    def events_about(self, athlete: str, told: Told = lambda share: None) -> Iterator[Event]:
+        """Yield all events but the packets of sensors that only others wear.
+
+        Whether the lines of those are whole isn't looked at.
+
+        Args:
+            athlete: the id in this recording.
+            told: told how far it is, now and then.
+
+        Raises:
+            RecordingError: the file is gone, or the disk fails.
+        """
+        return self._events(AboutAthlete(self.head, athlete).keep, told)
+
+    def _events(self, keep: _Keep, told: Told) -> Iterator[Event]:
         tally, cutter = Tally(), LineCutter()
         with open_to_read(self.path) as file, translated(self.path):
-            yield from _without_leaps(lines_of(file, cutter), tally)
+            yield from _without_leaps(_kept_lines(file, cutter, keep, told), tally)
         self._problems = tally.problems(unfinished=bool(cutter.rest))
 
 
@@ -101,7 +125,18 @@ def read_line(number: int, line: bytes | None, tally: Tally) -> Event | None:
     return event
 
 
-def _without_leaps(lines: Iterator[bytes | None], tally: Tally) -> Iterator[Event]:
+def _kept_lines(
+    file: BinaryIO, cutter: LineCutter, keep: _Keep, told: Told
+) -> Iterator[NumberedLine]:
+    size, first = max(file.seek(0, SEEK_END), 1), 1
+    file.seek(0)
+    for lines in batches_of(file, cutter):
+        yield from keep(first, lines)
+        first += len(lines)
+        told(min(file.tell() / size, 1.0))
+
+
+def _without_leaps(lines: Iterator[NumberedLine], tally: Tally) -> Iterator[Event]:
     """Yield the events on `lines`, save a single one whose time is far ahead of both neighbours.
 
     A flipped digit in a time is the one damage that JSON can't show, and one such event would
@@ -109,7 +144,7 @@ def _without_leaps(lines: Iterator[bytes | None], tally: Tally) -> Iterator[Even
     """
     held: Event | None = None
     held_number, last_ns = 0, 0
-    for number, line in enumerate(lines, start=1):
+    for number, line in lines:
         event = read_line(number, line, tally)
         if event is None:
             continue
