@@ -34,7 +34,7 @@ class Site:
     """
 
     __slots__ = ("_contact", "_drain", "_freshness", "_gate", "_information", "_last_pct", "_line",
-                 "_muscle", "_recent", "_spacing", "_thb", "_trend", "_whole", "baseline_pct",
+                 "_muscle", "_quality_pct", "_recent", "_spacing", "_thb", "_trend", "_whole", "baseline_pct",
                  "name")  # fmt: skip
 
     def __init__(self, name: str, settings: WarnSettings, earlier_low_pct: float | None) -> None:
@@ -51,6 +51,7 @@ class Site:
         self._last_pct: float | None = None
         self._thb: float | None = None
         self._contact: bool | None = None
+        self._quality_pct: float | None = None
         self._whole = 0  #: whole values in a row since the start; -1 after one that was not
         self._line = Drawn()
 
@@ -59,6 +60,7 @@ class Site:
         refusal = self._gate.refuse(t_us, sample)
         if refusal in NOT_A_PACKET:
             return refusal
+        self._quality_pct = sample.quality_pct
         pct = sample.smo2_pct if refusal is None else None
         self._recent.add(t_us, self._spacing.after_us(t_us, sample), pct)
         if pct is None:
@@ -139,6 +141,8 @@ class Site:
             forecast=forecast(trend, near_low, muscle.noise.sd),
             warning=self._drain.warning or information,
             trail=self._line.trail(),
+            contact=self._contact,
+            quality_pct=self._quality_pct,
         )
 
     def _word(self, trend: Trend | None, room_pct: float | None) -> Balance:

@@ -67,6 +67,8 @@ class SiteState:
     forecast: Forecast | None  #: None when it would be a guess
     warning: WarningState | None
     trail: Trail = field(compare=False, repr=False)  #: recent SmO2, for drawing
+    contact: bool | None = None  #: with the skin, as the sensor says; None where it can't tell
+    quality_pct: float | None = None  #: the sensor's own trust in its reading, where it tells
 
 
 @dataclass(frozen=True, slots=True)
