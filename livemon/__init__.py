@@ -8,6 +8,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any, Final
 
 if TYPE_CHECKING:
+    from livemon.app.opened import open_recording
     from livemon.decode.samples import HeartRateSample, OxygenationSample
     from livemon.monitor.athlete import Monitor
     from livemon.monitor.changes import Slipped, WarningOff, WarningOn, WarningRaised
@@ -24,6 +25,7 @@ __all__ = [
     "WarningOff",
     "WarningOn",
     "WarningRaised",
+    "open_recording",
 ]
 
 __version__ = "0.1.0"
@@ -38,6 +40,7 @@ _HOME: Final = {
     "WarningOff": "livemon.monitor.changes",
     "WarningOn": "livemon.monitor.changes",
     "WarningRaised": "livemon.monitor.changes",
+    "open_recording": "livemon.app.opened",
 }
 
 

@@ -1,6 +1,5 @@
 """What the live session told about a recording, for many athletes in several processes at once."""
 
-import os
 from concurrent.futures import ProcessPoolExecutor
 from multiprocessing import get_context
 from pathlib import Path
@@ -20,18 +19,19 @@ class Telling:
     Args:
         recording: which is read again by each process.
         only: ids or names of the athletes who are asked for; empty for everybody.
+        processes: how many at most; with one, nothing is done before it is asked for.
     """
 
     __slots__ = ("_later", "_path", "_pool", "_shares")
 
-    def __init__(self, recording: Recording, only: frozenset[str]) -> None:
+    def __init__(self, recording: Recording, only: frozenset[str], processes: int) -> None:
         head, self._path = recording.head, recording.path
         asked = tuple(
             one.athlete
             for one in head.athletes
             if not only or one.athlete in only or one.name in only
         )
-        self._shares = shares_of(head, asked, os.cpu_count() or 1)
+        self._shares = shares_of(head, asked, processes)
         large = self._path.stat().st_size > _LARGE_BYTES and len(self._shares) > 1
         # "spawn" is the same on every system, and forks no threads of a window.
         context = get_context("spawn")

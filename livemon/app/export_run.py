@@ -1,5 +1,6 @@
 """Export a recording: read it once, and write its rows wherever they are wanted."""
 
+import os
 from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager, closing
 from dataclasses import dataclass
@@ -45,7 +46,10 @@ def export(
         RecordingError: the recording can't be read.
     """
     counted: dict[str, int] = {}
-    with closing(Telling(recording, wish.only)) as telling, open_sink() as sink:
+    with (
+        closing(Telling(recording, wish.only, os.cpu_count() or 1)) as telling,
+        open_sink() as sink,
+    ):
         events = told_progress(recording.events(), progress)
         for table, row in rows_of(recording.head, events, wish, telling.told):
             counted[table.name] = counted.get(table.name, 0) + 1

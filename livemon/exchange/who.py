@@ -57,11 +57,10 @@ class Who:
         Raises:
             UsageError: somebody was not; says who is there.
         """
-        if not self._athletes:
-            raise UsageError("nobody is in this recording.")
         called = {name for one in self._athletes.values() for name in (one.athlete, one.name)}
         for asked in sorted(self._only - called):
             there = ", ".join(one.name or one.athlete for one in self._athletes.values())
+            there = there or "nobody"
             raise UsageError(f"nobody in this recording is called {asked!r}; it has {there}.")
 
     def _meet(self, athlete: Athlete) -> None:
