@@ -8,6 +8,7 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
+from livemon.app.awake import Awake
 from livemon.app.engine import Engine
 from livemon.app.places import settings_folder
 from livemon.app.view_file import load_size, save_size, save_view
@@ -94,21 +95,25 @@ def _watch_window(
             return (str(engine.failure),)
         return ("livemon made a mistake and has stopped; close the window to see it",)
 
-    folder = settings_folder()
-    run_window(
-        engine.latest,
-        commands,
-        wishes.settings,
-        replay=replay,
-        marks=marks,
-        kit=kit,
-        plans=plans,
-        handled=handled,
-        notices=notices,
-        chosen=lambda settings: save_view(folder, settings),
-        size=load_size(folder),
-        remember=lambda size: save_size(folder, size),
-    )
+    folder, awake = settings_folder(), Awake()
+    try:
+        run_window(
+            engine.latest,
+            commands,
+            wishes.settings,
+            replay=replay,
+            marks=marks,
+            kit=kit,
+            plans=plans,
+            handled=handled,
+            awake=None if replay is not None else awake.keep,
+            notices=notices,
+            chosen=lambda settings: save_view(folder, settings),
+            size=load_size(folder),
+            remember=lambda size: save_size(folder, size),
+        )
+    finally:
+        awake.let_go()
 
 
 def _watch_terminal(engine: Engine, wishes: Wishes) -> None:

@@ -6,12 +6,15 @@ import pytest
 import scenes
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QAbstractButton, QApplication, QWidget
+from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel
 from test_window import Bench, two_lanes
 
 from livemon.view.cue import Cue
 from livemon.view.handling import Handled, Handling
+from livemon.view.qt.settings_panel import SettingsPanel
 from livemon.view.qt.voice import EXTRA, Voice
+from livemon.view.qt.wakefulness import Wakefulness
+from livemon.view.settings import ViewSettings
 
 SHIFT = Qt.KeyboardModifier.ShiftModifier
 
@@ -133,11 +136,31 @@ def test_without_qts_speech_it_says_what_to_install() -> None:
 
 
 def test_why_the_screen_may_go_dark_stands_in_the_settings(application: QApplication) -> None:
-    from livemon.view.qt.settings_panel import SettingsPanel
-    from livemon.view.settings import ViewSettings
-
-    panel: QWidget = SettingsPanel(ViewSettings())
+    panel = SettingsPanel(ViewSettings())
     panel.show_awake("it may go dark: no reason")
-    texts = [part.text() for part in panel.findChildren(QWidget) if hasattr(part, "text")]
+    texts = [part.text() for part in panel.findChildren(QLabel) if not part.isHidden()]
     assert "it may go dark: no reason" in texts
+
+    panel.show_awake("")
+    texts = [part.text() for part in panel.findChildren(QLabel) if not part.isHidden()]
+    assert "it may go dark: no reason" not in texts
     panel.deleteLater()
+
+
+def test_that_the_screen_may_go_dark_is_said_at_the_beginning() -> None:
+    told: list[str] = []
+
+    class Panel:
+        def show_awake(self, words: str) -> None:
+            told.append(words)
+
+    asked: list[bool] = []
+
+    def awake(wanted: bool) -> str:
+        asked.append(wanted)
+        return "no"
+
+    wakefulness = Wakefulness(awake, Panel())  # type: ignore[arg-type] # no more is used of it
+    assert wakefulness.notices(ViewSettings(), 1.0) == ("the screen may go dark, see settings",)
+    assert wakefulness.notices(ViewSettings(awake=False), 31.0) == ()
+    assert (asked, told) == ([True, False], ["no", "no"])

@@ -30,7 +30,7 @@ def run_window(
     kit: KitCommands | None = None,
     plans: PlanCommands | None = None,
     handled: Callable[[Handling], None] | None = None,
-    awake: Callable[[], str] = str,
+    awake: Callable[[bool], str] | None = None,
     notices: Callable[[], tuple[str, ...]] = tuple,
     chosen: Callable[[ViewSettings], None] = lambda settings: None,
     size: tuple[int, int] | None = None,
@@ -51,7 +51,7 @@ def run_window(
         kit: looks after the sensors; without it there is no Kit page.
         plans: has plans to choose from; without it none can be chosen.
         handled: told how somebody dealt with warnings.
-        awake: why the screen may go dark; empty if it won't.
+        awake: keeps the screen on, or no longer; returns why it may go dark all the same.
         notices: words of the program itself, shown at the edge.
         chosen: told the settings whenever a person changes them, to be remembered.
         size: of the window, as remembered; None for the first time.

@@ -24,4 +24,6 @@ def palette(theme: Theme) -> QPalette:
         (QPalette.ColorRole.HighlightedText, theme.ground),
     ):
         made.setColor(role, QColor(colour))
+    for role in (QPalette.ColorRole.ButtonText, QPalette.ColorRole.WindowText):
+        made.setColor(QPalette.ColorGroup.Disabled, role, QColor(theme.old))
     return made

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from livemon.view.cue import CUE_OF, Cue
+from livemon.view.qt.voice import Voice
 from livemon.view.settings import ViewSettings
 from livemon.view.sounding import Sounding
 from livemon.view.spoken_warning import spoken_warning
@@ -15,11 +16,12 @@ class Hearing:
 
     Args:
         play: lets a cue be heard.
-        say: speaks a sentence.
+        say: speaks a sentence; None uses what the system has.
     """
 
-    def __init__(self, play: Callable[[Cue], None], say: Callable[[str], None]) -> None:
-        self._play, self._say = play, say
+    def __init__(self, play: Callable[[Cue], None], say: Callable[[str], None] | None) -> None:
+        self._voice = Voice()
+        self._play, self._say = play, say or self._voice.say
         self._sounding = Sounding()
         self._steps = StepCue()
 
@@ -39,6 +41,11 @@ class Hearing:
             return
         if settings.speech:
             self._say(words)
+
+    def troubles(self, settings: ViewSettings) -> tuple[str, ...]:
+        """Return why nothing can be spoken although it is wanted."""
+        wanted = settings.sound and settings.speech
+        return (self._voice.trouble,) if wanted and self._voice.trouble else ()
 
     def try_out(self, cue: Cue, settings: ViewSettings) -> None:
         """Let a cue be heard once, whatever is going on."""

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QWidget
 from livemon.view.keys import Key
 from livemon.view.qt.entry_line import EntryLine
 from livemon.view.qt.help_panel import HelpPanel
+from livemon.view.qt.scrolled import Scrolled
 from livemon.view.qt.settings_panel import SettingsPanel
 from livemon.view.qt.value_table import ValueTable
 from livemon.view.settings import ViewSettings
@@ -38,24 +39,26 @@ class Overlays:
         self.settings = SettingsPanel(settings, over)
         self.entry = EntryLine(over)
         self._help = HelpPanel(keys, over)
-        self._panels: list[QWidget] = [self._help, self.settings]
-        for each in (self.values, self._help, self.entry, self.settings):
+        self._panels: dict[QWidget, Scrolled] = {}
+        for panel in (self._help, self.settings):
+            self.add(panel)
+        for each in (self.values, self.entry):
             each.hide()
 
     def add(self, panel: QWidget) -> None:
         """Take one more panel, to be shown in the middle."""
-        panel.setParent(self._over)
-        panel.hide()
-        self._panels.append(panel)
+        self._panels[panel] = Scrolled(panel, self._over)
+        self._panels[panel].hide()
 
     def toggle(self, panel: QWidget) -> None:
         """Show or hide a panel that was added."""
-        self._toggle(panel)
+        self._toggle(self._panels[panel])
 
     @property
     def form_open(self) -> bool:
         """Whether something lies over the page whose own keys go first."""
-        return any(not panel.isHidden() for panel in self._panels if panel is not self._help)
+        forms = (area for panel, area in self._panels.items() if panel is not self._help)
+        return any(not area.isHidden() for area in forms)
 
     def toggle_values(self) -> None:
         """Show or hide the table of values."""
@@ -63,11 +66,11 @@ class Overlays:
 
     def toggle_help(self) -> None:
         """Show or hide the list of keys."""
-        self._toggle(self._help)
+        self.toggle(self._help)
 
     def toggle_settings(self) -> None:
         """Show or hide the settings."""
-        self._toggle(self.settings)
+        self.toggle(self.settings)
 
     def ask(self) -> None:
         """Open the line for a note or a value."""
@@ -76,7 +79,7 @@ class Overlays:
 
     def close_topmost(self) -> bool:
         """Close what lies on top; return False when nothing did."""
-        for each in (self.entry, *self._panels, self.values):
+        for each in (self.entry, *self._panels.values(), self.values):
             if not each.isHidden():
                 self.close(each)
                 return True
@@ -93,10 +96,10 @@ class Overlays:
         width, height = size.width(), size.height()
         table = 0 if self.values.isHidden() else int(width * _TABLE_SHARE)
         self.values.setGeometry(width - table, 0, table, height)
-        for panel in self._panels:
-            fitting = panel.sizeHint().boundedTo(size)
+        for area in self._panels.values():
+            fitting = area.fitting(size)
             left, top = (width - fitting.width()) // 2, (height - fitting.height()) // 2
-            panel.setGeometry(QRect(left, top, fitting.width(), fitting.height()))
+            area.setGeometry(QRect(left, top, fitting.width(), fitting.height()))
         line = self.entry.sizeHint().height()
         self.entry.setGeometry(width // 6, height - line - _FOOT_PX, width * 2 // 3, line)
         return QRect(0, 0, width - table, height)

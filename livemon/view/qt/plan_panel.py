@@ -19,8 +19,9 @@ from livemon.view.plan_choice import choice_words, list_words
 from livemon.view.plan_commands import PlanChoice, PlanCommands
 from livemon.view.words import shortened
 
-_LIST_PX: Final = 300
-_STEPS_PX: Final = 460
+#: Together they fit the smallest window.
+_LIST_PX: Final = 260
+_STEPS_PX: Final = 440
 #: Where the list of steps begins to scroll.
 _TALL_PX: Final = 400
 #: A button has room for so much of a name.
@@ -43,6 +44,7 @@ class PlanPanel(QFrame):
         self._list.setAccessibleName("Plans to choose from")
         self._list.setFixedWidth(_LIST_PX)
         self._list.setWordWrap(True)
+        self._list.setSpacing(2)
         self._list.currentRowChanged.connect(self._describe)
         self._steps = QLabel()
         self._steps.setWordWrap(True)

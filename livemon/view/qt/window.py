@@ -28,7 +28,7 @@ from livemon.view.qt.plan_panel import PlanPanel
 from livemon.view.qt.screen import Screen
 from livemon.view.qt.shortcuts import Shortcuts
 from livemon.view.qt.sound import Sound
-from livemon.view.qt.voice import Voice
+from livemon.view.qt.wakefulness import Wakefulness
 from livemon.view.requests import Requests
 from livemon.view.settings import ViewSettings
 from livemon.view.viewer import Viewer
@@ -60,7 +60,7 @@ class LiveWindow(QMainWindow):
         notices: words of the program itself ("recording", "disk full: not recording").
         chosen: told the settings whenever a person changes them.
         handled: told how somebody dealt with warnings.
-        awake: why the screen may go dark while the session is live; empty if it won't.
+        awake: keeps the screen on, or no longer; returns why it may go dark all the same.
         play: lets a cue be heard; None uses what the system has.
         say: speaks a sentence; None uses what the system has.
     """
@@ -78,7 +78,7 @@ class LiveWindow(QMainWindow):
         notices: Callable[[], tuple[str, ...]] = tuple,
         chosen: Callable[[ViewSettings], None] = lambda settings: None,
         handled: Callable[[Handling], None] | None = None,
-        awake: Callable[[], str] = str,
+        awake: Callable[[bool], str] | None = None,
         play: Callable[[Cue], None] | None = None,
         say: Callable[[str], None] | None = None,
     ) -> None:
@@ -90,8 +90,7 @@ class LiveWindow(QMainWindow):
         self._viewer = Viewer(settings, handled or _nobody)
         self._requests = Requests(self._viewer, commands, marks, replay)
         self._appearance = Appearance()
-        self._voice, self._awake = Voice(), awake
-        self._hearing = Hearing(play or Sound().play, say or self._voice.say)
+        self._hearing = Hearing(play or Sound().play, say)
         self._closing_ms: int | None = None
         self._failed = False
         listed = LIVE_KEYS if replay is None else REPLAY_KEYS
@@ -100,6 +99,7 @@ class LiveWindow(QMainWindow):
         keys = tuple(key for key in listed if key.action not in missing)
         look = self._appearance.look(settings)
         self._screen = Screen(look, settings, keys, self)
+        self._wakefulness = Wakefulness(awake, self._screen.over.settings)
         self._kit = None if kit is None else KitStand(kit, look, self._screen)
         self._plans = None if plans is None else PlanPanel(plans)
         if self._plans is not None:
@@ -137,7 +137,12 @@ class LiveWindow(QMainWindow):
         model = self._viewer.look(
             snapshot,
             now_s=now_s,
-            notices=(*self._notices(), self._viewer.sound_words(), *self._spoken()),
+            notices=(
+                *self._notices(),
+                self._viewer.sound_words(),
+                *self._hearing.troubles(self._settings),
+                *self._wakefulness.notices(self._settings, now_s),
+            ),
             held=self._requests.held,
         )
         if self._kit is None or not self._kit.show(snapshot, self._settings):
@@ -150,7 +155,6 @@ class LiveWindow(QMainWindow):
             )
         if self._plans is not None and self._plans.isVisible():
             self._plans.show_standing()
-        self._screen.over.settings.show_awake(self._awake())
         self._shortcuts.give_way()
         self._hearing.look(self._viewer, self._settings, now_s)
 
@@ -244,7 +248,7 @@ class LiveWindow(QMainWindow):
     def _toggle_plans(self) -> None:
         if self._plans is None:
             return
-        if self._plans.isHidden():
+        if not self._plans.isVisible():
             lane, several = self._viewer.chosen, len(self._viewer.lanes) > 1
             one = lane if several else None
             self._plans.read(None if one is None else (one.athlete, one.name or one.athlete))
@@ -281,11 +285,6 @@ class LiveWindow(QMainWindow):
 
     def _try_out(self, cue: Cue) -> None:
         self._hearing.try_out(cue, self._settings)
-
-    def _spoken(self) -> tuple[str, ...]:
-        """Return why nothing can be spoken although it is wanted."""
-        wanted = self._settings.sound and self._settings.speech
-        return (self._voice.trouble,) if wanted and self._voice.trouble else ()
 
     def _apply_settings(self) -> None:
         """Show everything anew; also called when the system's own theme changes."""
