@@ -90,13 +90,21 @@ class RelayPost:
 
     def wrote(self, line: bytes) -> None:
         """Take a line that was written; from any thread, never waits."""
-        self._engine.call(lambda: self._relay.wrote(line))
+        self._engine.call(lambda: self.take(line))
+
+    def take(self, line: bytes) -> None:
+        """Take a line that was written; in the thread of `run`."""
+        self._relay.wrote(line)
 
     def stop(self) -> None:
         """Send what is left, if somebody takes it, say goodbye, and end."""
-        self._engine.call(self._stopping.set)
+        self._engine.call(self.finish)
         self._engine.wait(2 * _LAST_LINES_S)
         self._engine.stop()
+
+    def finish(self) -> None:
+        """Let `run` end once what is left was sent; in its thread."""
+        self._stopping.set()
 
     async def run(self) -> None:
         """Stay connected until told to stop; see `Program`."""
