@@ -1,5 +1,7 @@
 """Read recordings and analyse them in a thread of its own; keep late corrections.
 
+One athlete is read at a time, so that three hours of a class need no more memory than one of them.
+
 The window polls `latest`, which is one immutable object: no lock, no signal, no waiting.
 """
 
@@ -10,8 +12,9 @@ from queue import SimpleQueue
 from threading import Event, Thread
 
 from livemon.app.bouts_correct import checked_entry, correct_bout
-from livemon.app.bouts_read import Reading, read_athlete
+from livemon.app.bouts_read import Meanwhile, Reading, names_in, read_athlete
 from livemon.errors import LivemonError
+from livemon.record.reader import open_recording
 from livemon.view.bouts_commands import BoutEntry, BoutsState
 from livemon.view.bouts_source import BoutKey, BoutsSession
 
@@ -30,6 +33,7 @@ class BoutsDesk:
 
     def __init__(self, wish: BoutsWish) -> None:
         self._wish = wish
+        self._athlete = wish.athlete or ""
         self._state = BoutsState((), "Reading …", 0, len(wish.paths))
         self._readings: dict[str, Reading] = {}
         self._tasks: SimpleQueue[Callable[[], None] | None] = SimpleQueue()
@@ -38,12 +42,19 @@ class BoutsDesk:
 
     def start(self) -> None:
         """Begin to read."""
+        self._tasks.put(self._look_in)
         self._tasks.put(self._read_all)
         self._thread.start()
 
     def latest(self) -> BoutsState:
         """Return the newest state."""
         return self._state
+
+    def choose(self, athlete: str) -> None:
+        """Leave off what is being read and read this athlete's bouts."""
+        if athlete != self._athlete:
+            self._athlete = athlete
+            self._tasks.put(self._read_all)
 
     def correct(self, key: BoutKey, entry: BoutEntry) -> None:
         """Append a correction and read that recording again.
@@ -75,35 +86,55 @@ class BoutsDesk:
             except LivemonError as error:
                 self._state = replace(self._settled(), troubles=(*self._state.troubles, str(error)))
 
-    def _read_all(self) -> None:
-        for done, path in enumerate(self._wish.paths):
-            if self._stopping.is_set():
-                return
-            self._state = replace(self._state, doing=f"Reading {path.name}", done=done)
-            self._read(path)
-        self._state = replace(self._settled(), done=len(self._wish.paths))
+    def _look_in(self) -> None:
+        """Find out who is in the recordings; each says so at its head."""
+        names: dict[str, None] = {}
+        for path in self._wish.paths:
+            try:
+                names |= dict.fromkeys(names_in(open_recording(path).head))
+            except LivemonError:
+                continue  # told when it is read
+        self._athlete = self._athlete or next(iter(names), "")
+        self._state = replace(self._state, athletes=tuple(names))
 
-    def _read(self, path: Path) -> None:
+    def _read_all(self) -> None:
+        athlete, self._readings = self._athlete, {}
+        self._state = replace(self._state, sessions=(), athlete=athlete, troubles=())
+        for done, path in enumerate(self._wish.paths):
+            if self._to_leave(athlete):
+                return
+            self._state = replace(self._state, doing=f"Reading {path.name}", done=done, share=0.0)
+            self._read(path, athlete)
+        self._state = replace(self._settled(), done=len(self._wish.paths), share=0.0)
+
+    def _to_leave(self, athlete: str) -> bool:
+        return self._stopping.is_set() or self._athlete != athlete
+
+    def _read(self, path: Path, athlete: str) -> None:
+        meanwhile = Meanwhile(lambda: self._to_leave(athlete), self._passed, self._show_first)
         try:
-            found = read_athlete(
-                path, self._wish.athlete, self._wish.resting, self._stopping.is_set
-            )
+            found = read_athlete(path, athlete or None, self._wish.resting, meanwhile)
         except LivemonError as error:
             self._state = replace(self._state, troubles=(*self._state.troubles, str(error)))
             return
         if found is None:
             return
         self._readings[found.session.recording] = found
-        others = {r.session.record.athlete for r in self._readings.values()}
-        troubles = self._state.troubles + ((found.trouble,) if found.trouble else ())
-        if len(others) > 1 and self._wish.athlete is None:
-            names = ", ".join(sorted(others))
-            del self._readings[found.session.recording]
-            troubles += (
-                f"{path.name} left out: one athlete at a time, and it is of another ({names})",
-            )
-        sessions = tuple(r.session for r in self._readings.values())
-        self._state = replace(self._state, sessions=sessions, troubles=troubles)
+        state = self._state
+        self._state = replace(
+            state,
+            sessions=tuple(r.session for r in self._readings.values()),
+            troubles=state.troubles + ((found.trouble,) if found.trouble else ()),
+            athletes=tuple(dict.fromkeys((*state.athletes, *found.joined))),
+        )
+
+    def _passed(self, share: float) -> None:
+        self._state = replace(self._state, share=share)
+
+    def _show_first(self, session: BoutsSession) -> None:
+        """Show a first bout while the rest is read, where nothing better is to be seen."""
+        if not self._readings:
+            self._state = replace(self._state, sessions=(session,))
 
     def _correct(self, key: BoutKey, entered: Sequence[tuple[str, dict[str, str]]]) -> None:
         reading = self._readings.get(key.recording)
@@ -111,7 +142,7 @@ class BoutsDesk:
             return
         self._state = replace(self._state, doing="Keeping the correction", done=0)
         correct_bout(reading.path, reading.athlete, key.number, entered)
-        self._read(reading.path)
+        self._read(reading.path, self._athlete)
         self._state = self._settled()
 
     def _settled(self) -> BoutsState:
@@ -125,5 +156,5 @@ def sessions_of(wish: BoutsWish) -> tuple[BoutsSession, ...]:
         RecordingError: a recording can't be read.
         UsageError: the athlete isn't in it.
     """
-    found = [read_athlete(path, wish.athlete, wish.resting, lambda: False) for path in wish.paths]
+    found = [read_athlete(path, wish.athlete, wish.resting, Meanwhile()) for path in wish.paths]
     return tuple(reading.session for reading in found if reading is not None)

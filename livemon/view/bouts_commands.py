@@ -15,6 +15,9 @@ class BoutsState:
         doing: what is going on, in words; empty when nothing is.
         done: how many of `total` recordings are finished.
         troubles: recordings that could not be read, and wishes that could not be met.
+        share: how much of the recording that is being read has been passed, 0 to 1.
+        athletes: who is in the recordings, by name.
+        athlete: whose bouts are shown.
     """
 
     sessions: tuple[BoutsSession, ...]
@@ -22,6 +25,9 @@ class BoutsState:
     done: int
     total: int
     troubles: tuple[str, ...] = ()
+    share: float = 0.0
+    athletes: tuple[str, ...] = ()
+    athlete: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +47,9 @@ class BoutsCommands(Protocol):
 
     def latest(self) -> BoutsState:
         """Return the newest state."""
+
+    def choose(self, athlete: str) -> None:
+        """Leave off what is being read and show this athlete's bouts."""
 
     def correct(self, key: BoutKey, entry: BoutEntry) -> None:
         """Append what was entered to the bout's recording, then analyse it again.

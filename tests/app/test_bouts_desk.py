@@ -6,12 +6,16 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from class_recording import class_recording
 
+from livemon.analyse.gather import records_of
 from livemon.app.bouts_correct import checked_entry, correct_bout
 from livemon.app.bouts_desk import BoutsDesk, BoutsWish, sessions_of
-from livemon.app.bouts_read import day_of
+from livemon.app.bouts_read import Meanwhile, day_of, read_athlete
 from livemon.app.cli import main
 from livemon.errors import RecordingError, UsageError
+from livemon.record.at_once import write_recording
+from livemon.record.reader import open_recording
 from livemon.view.bouts_commands import BoutEntry
 from livemon.view.bouts_source import BoutKey
 
@@ -140,6 +144,67 @@ def test_one_bad_recording_hides_no_other(recording: Path, tmp_path: Path) -> No
 
     assert len(desk.latest().sessions) == 1
     assert "bad.jsonl" in desk.latest().troubles[0]
+
+
+@pytest.fixture
+def class_of_two(tmp_path: Path) -> Path:
+    """Two bouts of four minutes each; at work Bo's SmO2 is ten points lower than Ada's."""
+    path = tmp_path / "class.jsonl"
+    write_recording(path, *class_recording())
+    return path
+
+
+def test_a_class_opens_with_the_first_athlete_and_shows_another_when_asked(
+    class_of_two: Path,
+) -> None:
+    desk = BoutsDesk(BoutsWish((class_of_two,)))
+    desk.start()
+    assert desk.wait()
+    first = desk.latest()
+    desk.choose("Bo")
+    assert desk.wait()
+    second = desk.latest()
+    desk.stop()
+
+    assert first.athletes == ("Ada", "Bo")
+    assert (first.athlete, first.sessions[0].record.athlete) == ("Ada", "Ada")
+    assert (second.athlete, second.sessions[0].record.athlete) == ("Bo", "Bo")
+    levels = [s.sessions[0].analysis.bouts[0].muscles[0].late.level.value for s in (first, second)]
+    assert levels == pytest.approx([60, 50], abs=0.5)
+    assert first.troubles == second.troubles == ()
+
+
+def test_the_first_bout_is_shown_before_the_rest_is_read(class_of_two: Path) -> None:
+    shown: list[int] = []
+    shares: list[float] = []
+    meanwhile = Meanwhile(
+        told=shares.append, first=lambda session: shown.append(len(session.analysis.bouts))
+    )
+    found = read_athlete(class_of_two, "Bo", frozenset(), meanwhile)
+
+    assert found is not None
+    assert shown == [1]
+    assert len(found.session.analysis.bouts) == 2
+    assert shares[-1] == 1.0
+
+
+def test_one_athlete_of_a_class_is_read_as_when_all_are(class_of_two: Path) -> None:
+    opened = open_recording(class_of_two)
+    whole = {r.athlete: r for r in records_of(opened.head, opened.events())}
+    found = read_athlete(class_of_two, "Bo", frozenset(), Meanwhile())
+
+    assert found is not None
+    for one, other in (
+        (found.session.record.heart_rate, whole["Bo"].heart_rate),
+        (found.session.record.smo2["left thigh"], whole["Bo"].smo2["left thigh"]),
+    ):
+        assert one.t_s.tolist() == other.t_s.tolist()
+        assert one.values.tolist() == other.values.tolist()
+    assert found.session.record.bouts == whole["Bo"].bouts
+
+
+def test_reading_is_left_off_when_somebody_is_in_a_hurry(class_of_two: Path) -> None:
+    assert read_athlete(class_of_two, "Bo", frozenset(), Meanwhile(stop=lambda: True)) is None
 
 
 def test_stopping_before_the_start_and_twice_is_harmless(recording: Path) -> None:

@@ -88,7 +88,7 @@ def three() -> tuple[BoutsSession, ...]:
 def long_names() -> tuple[BoutsSession, ...]:
     was = record()
     site = "vastus lateralis, left leg, distal third (working side)"
-    kind = "farmer's carry with two weights up the long ramp"
+    kind = "sled push with two weights up the long ramp"
     renamed = replace(
         was,
         athlete="Maximiliane-Alexandra von Schwarzenfels-Hohenlohe <b>",
@@ -152,10 +152,14 @@ class Desk:
     def __init__(self, *sessions: BoutsSession) -> None:
         self.state = BoutsState(sessions, "", 1, 1)
         self.corrected: list[tuple[BoutKey, BoutEntry]] = []
+        self.chosen: list[str] = []
         self.stopped = False
 
     def latest(self) -> BoutsState:
         return self.state
+
+    def choose(self, athlete: str) -> None:
+        self.chosen.append(athlete)
 
     def correct(self, key: BoutKey, entry: BoutEntry) -> None:
         self.corrected.append((key, entry))

@@ -1,6 +1,7 @@
 """The Bouts page's widgets: they show what the model says, whole, in both themes, to everybody."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 from xml.etree import ElementTree as ET
 
@@ -193,6 +194,41 @@ def test_unpicking_a_site_takes_its_pane_away(opened: Opened) -> None:
     ]  # fmt: skip
 
 
+def test_what_nobody_picked_is_picked_anew_when_more_is_read(opened: Opened) -> None:
+    """A first bout is shown while the rest is read; then all are to be seen."""
+    window, desk = opened("no recording")
+    desk.state = BoutsState((scenes.session(scenes.record(scenes.POWERS_W[:1])),), "Reading", 0, 1)
+    window.refresh()
+    assert [k.number for k in window.page.model.picks.bouts] == [1]
+    desk.state = BoutsState(scenes.one(), "", 1, 1)
+    window.refresh()
+
+    assert [k.number for k in window.page.model.picks.bouts] == [1, 2, 3, 4]
+
+
+def test_an_athlete_can_be_chosen_where_there_are_several(opened: Opened) -> None:
+    window, desk = opened("one")
+    assert window.athlete.isHidden()
+    desk.state = BoutsState(scenes.one(), "", 1, 1, athletes=("Lane 2", "Lane 3"), athlete="Lane 3")
+    window.refresh()
+
+    assert window.athlete.isVisible()
+    assert window.athlete.currentText() == "Lane 3"
+    window.athlete.textActivated.emit("Lane 2")
+    assert desk.chosen == ["Lane 2"]
+
+
+def test_another_athletes_bouts_are_not_picked_by_number(opened: Opened) -> None:
+    window, desk = opened("one")
+    window.page.bouts.setCurrentRow(0)
+    QTest.keyClick(window.page.bouts, Qt.Key.Key_Space)
+    other = scenes.session(replace(scenes.record(), athlete="Lane 2"))
+    desk.state = BoutsState((other,), "", 1, 1)
+    window.refresh()
+
+    assert [k.number for k in window.page.model.picks.bouts] == [1, 2, 3, 4]
+
+
 def test_picks_survive_new_results(opened: Opened) -> None:
     window, desk = opened("one")
     window.page.bouts.setCurrentRow(0)
@@ -356,11 +392,11 @@ def test_a_bout_that_is_gone_has_no_form(opened: Opened) -> None:
 
 def test_progress_is_shown_while_recordings_are_read(opened: Opened) -> None:
     window, desk = opened("no recording")
-    desk.state = BoutsState((), "Reading b.jsonl", 3, 12, ("a.jsonl can't be read",))
+    desk.state = BoutsState((), "Reading b.jsonl", 3, 12, ("a.jsonl can't be read",), share=0.5)
     window.refresh()
 
     assert window.doing.text() == "Reading b.jsonl"
-    assert (window.progress.value(), window.progress.maximum()) == (3, 12)
+    assert (window.progress.value(), window.progress.maximum()) == (350, 1200)
     assert window.progress.isVisible()
     assert window.trouble.text() == "a.jsonl can't be read"
 

@@ -42,7 +42,8 @@ class BoutsPage(QWidget):
         super().__init__()
         self._look, self._px = look, px
         self._sessions: tuple[BoutsSession, ...] = ()
-        self._picks: Picks | None = None
+        self._picks = Picks()
+        self._picked = False  #: by somebody, not by us
         self.model: BoutsModel = bouts_model((), Picks())
         self.bouts, self.sites = PickList("Bouts"), PickList("Muscle sites")
         self.relative = QCheckBox("Points from baseline")
@@ -65,11 +66,12 @@ class BoutsPage(QWidget):
         self._connect()
 
     def show_sessions(self, sessions: tuple[BoutsSession, ...]) -> None:
-        """Show these recordings; what was picked stays picked."""
-        before = {s.recording for s in self._sessions}
+        """Show these recordings; what somebody picked stays picked while the athlete does."""
+        before = {(s.record.athlete, s.recording) for s in self._sessions}
+        now = {(s.record.athlete, s.recording) for s in sessions}
         self._sessions = sessions
-        if self._picks is None or not before.intersection(s.recording for s in sessions):
-            self._picks = first_choice(sessions) if sessions else None
+        if not (self._picked and before & now):
+            self._picks, self._picked = first_choice(sessions), False
         self.refresh()
 
     def dress(self, look: Look, px: int) -> None:
@@ -80,7 +82,7 @@ class BoutsPage(QWidget):
 
     def refresh(self) -> None:
         """Make the model anew and show it."""
-        self.model = bouts_model(self._sessions, self._picks or Picks())
+        self.model = bouts_model(self._sessions, self._picks)
         model, look, px = self.model, self._look, self._px
         self._offer()
         self.note.say(sentence_case(model.overlay.note))
@@ -128,6 +130,7 @@ class BoutsPage(QWidget):
 
     def _pick(self) -> None:
         rows, sites = self.model.rows, self.model.sites
+        self._picked = True
         self._picks = Picks(
             tuple(rows[at].key for at in self.bouts.checked()),
             tuple(sites[at] for at in self.sites.checked()),

@@ -16,7 +16,7 @@ from livemon.view.qt.bouts_form import BoutForm
 from livemon.view.qt.bouts_page import BoutsPage
 from livemon.view.qt.bouts_style import bouts_style
 from livemon.view.qt.colours import palette
-from livemon.view.qt.kit_parts import KitButton, Words, heading
+from livemon.view.qt.kit_parts import KitButton, KitChoice, Words, heading
 from livemon.view.settings import ViewSettings
 
 #: Text grows with the window: 14 px on a laptop of 768 lines, 19 px on one of 1080.
@@ -24,6 +24,7 @@ _LINES_A_PIXEL: Final = 55
 _LEAST_PX: Final = 12
 _MOST_PX: Final = 24
 _LOOK_EVERY_MS: Final = 100
+_NAME: Final = 14  #: width of the choice of athletes, in sizes of the text
 
 
 class BoutsWindow(QWidget):
@@ -44,11 +45,14 @@ class BoutsWindow(QWidget):
         self.progress.setTextVisible(False)
         self.progress.setAccessibleName("Recordings read")
         self.theme = KitButton("Dark or light")
+        self.athlete = KitChoice("Athlete", typed=False)
+        self.athlete.hide()
         self._place()
         self._timer = QTimer(self)
         self._timer.timeout.connect(self.refresh)
         self._timer.start(_LOOK_EVERY_MS)
         self.theme.clicked.connect(self._other_theme)
+        self.athlete.textActivated.connect(self._commands.choose)
         self.page.correction.connect(self._ask_correction)
         self.page.saving.connect(self._ask_file)
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._dress)
@@ -69,12 +73,18 @@ class BoutsWindow(QWidget):
         before, self._state = self._state, state
         self.doing.say(state.doing)
         self.progress.setVisible(bool(state.doing))
-        self.progress.setRange(0, max(state.total, 1))
-        self.progress.setValue(state.done)
+        self.progress.setRange(0, 100 * max(state.total, 1))
+        self.progress.setValue(round(100 * (state.done + state.share)))
         self.trouble.say("\n".join(state.troubles))
+        self.athlete.offer(state.athletes)
+        self.athlete.setVisible(len(state.athletes) > 1)
+        if before is None or before.athlete != state.athlete:
+            self.athlete.put(state.athlete)
         if before is None or before.sessions is not state.sessions:
             self.page.show_sessions(state.sessions)
-            self.title.setText(self.page.model.athlete or "Bouts")
+        self.page.nothing.setVisible(not state.doing and bool(self.page.model.note))
+        alone = len(state.athletes) < 2
+        self.title.setText((alone and (self.page.model.athlete or state.athlete)) or "Bouts")
 
     def save(self, path: Path) -> None:
         """Write the picture that is seen; say so, or why not."""
@@ -102,6 +112,7 @@ class BoutsWindow(QWidget):
         look = self._appearance.look(self._settings)
         self.setPalette(palette(look.theme))
         self.setStyleSheet(bouts_style(look.theme, self._px))
+        self.athlete.setMinimumWidth(self._px * _NAME)
         self.page.dress(look, self._px)
 
     def _other_theme(self) -> None:
@@ -137,6 +148,7 @@ class BoutsWindow(QWidget):
         above = QHBoxLayout()
         above.setSpacing(12)
         above.addWidget(self.title)
+        above.addWidget(self.athlete)
         above.addWidget(self.doing)
         above.addWidget(self.progress)
         above.addWidget(self.trouble, 1)
