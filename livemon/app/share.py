@@ -15,7 +15,6 @@ from livemon.app.engine import Engine
 from livemon.app.share_options import ShareWish
 from livemon.monitor.snapshot import SessionSnapshot
 from livemon.net.address import BrokerAddress
-from livemon.net.first_to_end import first_to_end
 from livemon.net.share_announce import announced
 from livemon.net.share_certificate import new_certificate
 from livemon.net.share_code import JoinCode, mark_of, new_secret
@@ -97,19 +96,21 @@ class Share:
     async def run(self) -> None:
         """Serve until cancelled; see `Program`."""
         serve = run_share(self._keys, self._entrances, self._log, limits=self._limits)
-        await first_to_end(serve, self._be_found())
+        async with asyncio.TaskGroup() as together:
+            together.create_task(serve)
+            together.create_task(self._be_found())
 
     async def _be_found(self) -> None:
         """Say that a hub is here, if so wished; a network that takes no such word costs no more."""
-        if self._announce:
-            host, port = self.invitation.host, self.invitation.port
-            try:
-                async with announced(host, port, secrets.token_hex(_ANNOUNCED_AS_BYTES)):
-                    await asyncio.Event().wait()
-            except OSError as error:
-                self.notice = f"the network takes no announcements: {error}"
-                _log.warning("%s", self.notice)
-        await asyncio.Event().wait()
+        if not self._announce:
+            return
+        host, port = self.invitation.host, self.invitation.port
+        try:
+            async with announced(host, port, secrets.token_hex(_ANNOUNCED_AS_BYTES)):
+                await asyncio.Event().wait()
+        except OSError as error:
+            self.notice = f"the network takes no announcements: {error}"
+            _log.warning("%s", self.notice)
 
 
 def open_share(wish: ShareWish, group: str, limits: ShareLimits) -> Share:

@@ -59,6 +59,7 @@ class Door:
                     await asyncio.sleep(_BREATHE_S)
                     continue
                 self._take(connection, address[0])
+                await asyncio.sleep(0)  # let it begin: what never began could not close its socket
         finally:
             self._listening.close()
             for task in self._tasks:

@@ -120,20 +120,32 @@ class Cursor:
         return text
 
 
-def packet_of(first: int, encoded_length: bytes, body: bytes) -> Packet:
-    """Return the packet of these parts.
+def kind_of(first: int) -> Kind:
+    """Return what kind of packet begins with this byte.
 
     Raises:
-        MessageError: it is of a kind that is not taken, or not as its kind has to be.
+        MessageError: one that is not taken, or with the flags of another.
     """
     try:
         kind = Kind(first >> 4)
     except ValueError as error:
         raise MessageError(f"a packet of type {first >> 4}, which relays never send") from error
     flags = first & 0x0F
-    if flags != _FLAGS.get(kind, flags) or len(body) != _BODY_BYTES.get(kind, len(body)):
-        raise MessageError(f"a malformed {kind.name}")
-    return Packet(kind, flags, body, bytes([first]) + encoded_length + body)
+    if flags != _FLAGS.get(kind, flags):
+        raise MessageError(f"a {kind.name} with flags {flags:04b}")
+    return kind
+
+
+def packet_of(first: int, encoded_length: bytes, body: bytes) -> Packet:
+    """Return the packet of these parts.
+
+    Raises:
+        MessageError: it is of a kind that is not taken, or not as its kind has to be.
+    """
+    kind = kind_of(first)
+    if len(body) != _BODY_BYTES.get(kind, len(body)):
+        raise MessageError(f"a {kind.name} of {len(body)} bytes")
+    return Packet(kind, first & 0x0F, body, bytes([first]) + encoded_length + body)
 
 
 def read_hello(body: bytes) -> Hello:

@@ -2,7 +2,7 @@
 
 import asyncio
 
-from livemon.net.share_packets import Packet, packet_of, read_length
+from livemon.net.share_packets import Packet, kind_of, packet_of, read_length
 from livemon.net.share_refusals import Refusal, Refused
 from livemon.net.trouble import MessageError
 
@@ -16,6 +16,7 @@ async def read_packet(reader: asyncio.StreamReader, longest_bytes: int) -> Packe
     """
     try:
         first = (await reader.readexactly(1))[0]
+        kind_of(first)  # before anybody waits for the rest of something else
         encoded, length = b"", None
         while length is None:
             encoded += await reader.readexactly(1)
