@@ -6,6 +6,7 @@ history, so it comes from the environment or from a file that nobody else may re
 
 import argparse
 import os
+import ssl
 import stat
 from collections.abc import Mapping
 from dataclasses import replace
@@ -75,8 +76,16 @@ def broker_of(
     Raises:
         UsageError: the CA file can't be used.
     """
-    trust = trusting(None if ca_file is None else Path(ca_file)) if address.tls else None
-    return MqttBroker(address, identifier, will=will, trust=trust)
+    return MqttBroker(address, identifier, will=will, trust=trust_for(address, ca_file))
+
+
+def trust_for(address: BrokerAddress, ca_file: str | None) -> ssl.SSLContext | None:
+    """Return what vouches for the broker there; None where it speaks plain text.
+
+    Raises:
+        UsageError: the CA file can't be used.
+    """
+    return trusting(None if ca_file is None else Path(ca_file)) if address.tls else None
 
 
 def _credentials(path: Path) -> tuple[str, str]:

@@ -39,9 +39,9 @@ class Joined:
     trust: ssl.SSLContext | None
 
 
-def add_join_option(parser: argparse.ArgumentParser) -> None:
-    """Add how to join a hub that shares."""
-    parser.add_argument(
+def add_join_option(ways: "argparse._MutuallyExclusiveGroup") -> None:
+    """Add how to join a hub that shares, to the ways to a hub."""
+    ways.add_argument(
         "--join",
         nargs="?",
         const=_ASK,

@@ -16,7 +16,8 @@ _WITHIN_S: Final = 5.0
 _TROUBLE: Final = {
     9: "has a certificate that is not valid yet; check both computers' clocks",
     10: "has a certificate that has expired; make a new one",
-    18: "has a certificate that vouches for itself; give its CA file",
+    18: "has a certificate that vouches for itself; give its CA file, or join anew if it is a hub"
+    " that started again",
     19: "has a certificate of an authority that we don't know; give its CA file",
     20: "has a certificate of an authority that we don't know; give its CA file",
     62: "has a certificate for another name; use the name that stands in it",

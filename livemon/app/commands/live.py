@@ -19,6 +19,8 @@ from livemon.app.plan_option import add_plan_option, plan_of
 from livemon.app.relay_broker import broker_address
 from livemon.app.remembered import load_sensors, save_sensors
 from livemon.app.session_start import add_record_options, journal_of, watch_live
+from livemon.app.share_hub import run_sharing_hub
+from livemon.app.share_options import add_share_options, share_wish
 from livemon.app.show import window_possible
 from livemon.app.trainings import Trainings
 from livemon.link.bleak_radio import BleakRadio
@@ -33,6 +35,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_kit_options(parser)
     parser.add_argument("--radio", metavar="NAME", help="which Bluetooth adapter (Linux: hci1)")
     add_hub_options(parser)
+    add_share_options(parser)
     add_plan_option(parser)
     add_record_options(parser)
     parser.add_argument(
@@ -47,6 +50,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Do it; return the exit code."""
+    if (wish := share_wish(arguments)) is not None:
+        return run_sharing_hub(arguments, wish)
     if arguments.hub_from is not None:
         return run_hub(arguments, broker_address(arguments.hub_from, arguments))
     start_ns = time.perf_counter_ns()

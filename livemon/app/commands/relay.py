@@ -3,6 +3,7 @@
 import argparse
 import logging
 import signal
+import ssl
 import sys
 import time
 from pathlib import Path
@@ -14,14 +15,17 @@ from livemon.app.journaling import Journaling, recording_path
 from livemon.app.kit_options import add_kit_options
 from livemon.app.options import seconds
 from livemon.app.places import data_folder, host_id, recordings_folder
-from livemon.app.relay_broker import add_broker_options, broker_address, broker_of
+from livemon.app.relay_broker import add_broker_options, broker_address, trust_for
 from livemon.app.relay_ids import OwnIds
 from livemon.app.relay_owed import OwedFile
 from livemon.app.relay_post import RelayPost
 from livemon.app.relay_recorder import RelayRecorder
 from livemon.app.relay_source import RelaySource, add_source_options, source_of
 from livemon.app.relay_words import RelayStanding, relay_line
+from livemon.app.share_join import add_join_option, join
+from livemon.app.share_token import own_token
 from livemon.net.address import BrokerAddress
+from livemon.net.mqtt import MqttBroker
 from livemon.net.relay import Clocks
 from livemon.net.topics import check_id
 
@@ -33,13 +37,14 @@ _LOOK_S: Final = 0.5
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Say what can stand behind the command."""
-    parser.add_argument(
+    hub = parser.add_mutually_exclusive_group(required=True)
+    hub.add_argument(
         "--to",
-        required=True,
         metavar="ADDRESS",
         help="the broker and the group, as mqtts://broker.example/class-a; several hubs and groups "
         "can share a broker",
     )
+    add_join_option(hub)
     parser.add_argument(
         "--id",
         metavar="ID",
@@ -72,8 +77,7 @@ def run(arguments: argparse.Namespace) -> int:
     def now_ns() -> int:
         return time.perf_counter_ns() - start_ns
 
-    address = broker_address(arguments.to, arguments)
-    relay = check_id("relay", arguments.id or address.user or f"relay-{host_id()[:6]}")
+    relay, address, trust = _hub(arguments)
     source = source_of(arguments, now_ns)
     own = OwnIds(relay, names=arguments.with_names)
     head = own.head(source.head)
@@ -87,8 +91,8 @@ def run(arguments: argparse.Namespace) -> int:
         path,
         OwedFile(data_folder()),
         _to(address, relay),
-        lambda will: broker_of(
-            address, arguments.ca_file, f"livemon-{address.group}-{relay}", will
+        lambda will: MqttBroker(
+            address, f"livemon-{address.group}-{relay}", will=will, trust=trust
         ),
         Clocks(now_ns, lambda: time.time_ns() // 1_000_000),
         Random(),
@@ -96,6 +100,22 @@ def run(arguments: argparse.Namespace) -> int:
     program = source.program(RelayRecorder(journaling, own, post.wrote))
     print(f"Relay {relay}, sending to {_to(address, relay)}", flush=True)
     return _work(post, program, source, journaling, arguments.every)
+
+
+def _hub(arguments: argparse.Namespace) -> tuple[str, BrokerAddress, ssl.SSLContext | None]:
+    """Return this relay's id, where it sends to, and what vouches for that.
+
+    Raises:
+        LivemonError: that can't be meant, or a hub that was to be joined is not to be found.
+    """
+    made_up = f"relay-{host_id()[:6]}"
+    if arguments.join is not None:
+        relay = check_id("relay", arguments.id or made_up)
+        joined = join(arguments.join, relay, own_token(data_folder()))
+        return relay, joined.address, joined.trust
+    address = broker_address(arguments.to, arguments)
+    relay = check_id("relay", arguments.id or address.user or made_up)
+    return relay, address, trust_for(address, arguments.ca_file)
 
 
 def _to(address: BrokerAddress, relay: str) -> str:
