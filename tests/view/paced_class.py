@@ -3,7 +3,7 @@
 Each athlete does bouts of their own, in their own order, with rests in between. In each bout every
 muscle falls as it does at the onset of work and then holds, refills, or creeps down by a point or
 two that levels off. Nobody drains. Sensors have the noise, doubles, losses and contact faults of an
-ordinary evening. All of it is invented; the shapes come from livemon.synthetic.
+ordinary evening, and some are noisy. All of it is invented; the shapes come from livemon.synthetic.
 """
 
 from collections.abc import Iterator
@@ -15,7 +15,7 @@ import numpy as np
 from livemon.events import Assigned, Athlete, End, Event, Head, Notification
 from livemon.synthetic.oximeter import Oximeter
 from livemon.synthetic.radio import Radio
-from livemon.synthetic.script import Body, Muscle, Phase, SitePhase
+from livemon.synthetic.script import Body, Muscle, Phase, SitePhase, ramp
 from livemon.synthetic.sessions import Training
 from livemon.synthetic.strap import Strap
 from livemon.synthetic.training import events_of, head_of
@@ -44,17 +44,23 @@ def class_head(athletes: int) -> Head:
     )
 
 
-def class_events(athletes: int, seconds: float, seed: int) -> Iterator[Event]:
-    """Yield what the whole class' sensors send, and the marks, in order of time."""
-    streams = [_of_one(n, seconds, seed) for n in range(1, athletes + 1)]
+def class_events(athletes: int, seconds: float, seed: int, *, drains: int = 0) -> Iterator[Event]:
+    """Yield what the whole class' sensors send, and the marks, in order of time.
+
+    The first `drains` athletes pace over the line instead, in every bout.
+    """
+    streams = [_of_one(n, seconds, seed, n <= drains) for n in range(1, athletes + 1)]
     yield from merge(*streams, key=lambda event: event.t_ns)
     yield End(round(seconds) * 1_000_000_000)
 
 
-def _of_one(number: int, seconds: float, seed: int) -> list[Event]:
+def _of_one(number: int, seconds: float, seed: int, drains: bool) -> list[Event]:
     rng = np.random.default_rng((seed, number))
     found: list[Event] = []
-    for event in events_of(_training(rng, seconds), int(rng.integers(2**31))):
+    training = _training(rng, seconds)
+    if drains:
+        training = replace(training, phases=tuple(_over_the_line(p) for p in training.phases))
+    for event in events_of(training, int(rng.integers(2**31))):
         if event.t_ns > seconds * 1e9 or isinstance(event, End):
             continue
         if isinstance(event, Notification) or hasattr(event, "sensor"):
@@ -76,6 +82,7 @@ def _training(rng: np.random.Generator, seconds: float) -> Training:
         )
         phases.append(recovery)
     minutes = seconds / 60
+    loud = float(rng.uniform(0.7, 2.0))  # some sensors sit better than others
     return Training(
         "well paced",
         "Mixed work under the line.",
@@ -88,6 +95,10 @@ def _training(rng: np.random.Generator, seconds: float) -> Training:
         tuple(
             Oximeter(
                 rate_hz=rate_hz,
+                white_sd=0.4 * loud,
+                wander_sd=0.5 * loud,
+                slow_sd=0.2 * loud,
+                ripple_sd=0.3 * loud,
                 spikes_per_min=0.1,
                 no_contact=_spans(rng, seconds, minutes / 30),
                 slips=tuple(
@@ -108,7 +119,7 @@ def _training(rng: np.random.Generator, seconds: float) -> Training:
 def _bout(rng: np.random.Generator) -> Phase:
     """Return a bout under the line."""
     bpm = float(rng.uniform(142, 154))
-    slow = float(rng.choice((0.0, 0.0, 8.0, 4.0, -2.0)))
+    slow = float(rng.choice((0.0, 0.0, 8.0, 4.0, -2.0, -4.0)))
     thigh = SitePhase(
         float(rng.uniform(38, 58)), tau_s=float(rng.uniform(10, 18)), slow_pct=slow,
         slow_tau_s=float(rng.uniform(30, 60)), thb_pct=-0.5,
@@ -117,6 +128,14 @@ def _bout(rng: np.random.Generator) -> Phase:
     work = str(rng.choice(_WORKS))
     drift = float(rng.uniform(0.2, 0.5))
     return Phase(work, True, float(rng.uniform(150, 360)), bpm, (thigh, forearm), drift)
+
+
+def _over_the_line(phase: Phase) -> Phase:
+    """Return a bout in which the thigh keeps falling instead."""
+    if not phase.working:
+        return phase
+    thigh = replace(phase.sites[0], level_pct=52.0, slow_pct=0.0, legs=ramp(-7.0, after_s=40.0))
+    return replace(phase, sites=(thigh, phase.sites[1]))
 
 
 def _spans(
