@@ -19,6 +19,11 @@ from livemon.view.bouts_commands import BoutEntry, BoutsState
 from livemon.view.bouts_source import BoutKey, BoutsSession
 
 
+#: Reading rests so long, for the picture of the first bout to be drawn: both want the one lock
+#: that Python has, and the picture was seen a second later without it.
+_LET_DRAW_S = 0.3
+
+
 @dataclass(frozen=True, slots=True)
 class BoutsWish:
     """Which recordings, whose bouts, and which sites rest."""
@@ -135,6 +140,7 @@ class BoutsDesk:
         """Show a first bout while the rest is read, where nothing better is to be seen."""
         if not self._readings:
             self._state = replace(self._state, sessions=(session,))
+            self._stopping.wait(_LET_DRAW_S)
 
     def _correct(self, key: BoutKey, entered: Sequence[tuple[str, dict[str, str]]]) -> None:
         reading = self._readings.get(key.recording)
