@@ -50,6 +50,7 @@ def even(tmp_path_factory: pytest.TempPathFactory) -> Path:
 #: In a process of its own: the validator leaves temporary files open.
 VALIDATE = """
 import sys
+from snirf import validateSnirf
 for path in sys.argv[1:]:
     result = validateSnirf(path)
     print(result.is_valid(), [issue.name for issue in [*result.warnings, *result.errors]])
