@@ -6,6 +6,7 @@ from itertools import combinations
 import pytest
 import scenes
 from PySide6.QtCore import QPoint, QRect, Qt
+from PySide6.QtGui import QRawFont
 from PySide6.QtWidgets import QApplication, QLabel, QScrollArea, QWidget
 from test_plan_panel import Shelf
 from test_window import Bench
@@ -74,3 +75,17 @@ def test_where_it_does_not_fit_the_focus_is_scrolled_into_view(
 
     assert area.verticalScrollBar().maximum() > 0
     assert not last.visibleRegion().isEmpty()
+
+
+@pytest.mark.parametrize("name", PANELS)
+def test_every_glyph_of_a_panel_is_in_the_font(shown: Bench, name: str) -> None:
+    shown.press(PANELS[name])
+    font = QRawFont.fromFont(shown.window.font())
+    missing = {
+        character
+        for label, _ in places(panel(shown, name))
+        for character in label.text()
+        if character != "\n" and not font.supportsCharacter(ord(character))
+    }
+
+    assert missing == set()
