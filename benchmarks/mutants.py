@@ -1,0 +1,231 @@
+"""Plant one small bug after another and see whether the tests notice.
+
+    python -m benchmarks.mutants livemon/decode             every module of a room
+    python -m benchmarks.mutants livemon/warn/judge.py      one module
+    python -m benchmarks.mutants livemon/decode --every 10  a tenth of the bugs, spread evenly
+
+A bug is a comparison, sign, number, `and` or `not` turned into its neighbour, or a statement left
+out. The tests of the module run first, then those of its room, then the rooms above that use it;
+the bug is found as soon as one test fails. What survives is printed with its line. Bugs that change
+nothing anybody could see are listed with their reason in mutants.toml. Linux and macOS only: each
+bug lives in a fork of one warm process.
+"""
+
+import argparse
+import ast
+import contextlib
+import copy
+import importlib.abc
+import importlib.machinery
+import importlib.util
+import io
+import os
+import signal
+import sys
+import tomllib
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from types import ModuleType
+from typing import Final
+
+ROOT: Final = Path(__file__).parents[1]
+LIMIT_S: Final = 120  # a bug may make a loop endless
+#: Tests that see a room's bugs from above, after its own.
+ABOVE: Final = {
+    "decode": ("tests/monitor",),
+    "series": ("tests/monitor",),
+    "estimate": ("tests/warn", "tests/monitor", "tests/test_fixtures.py"),
+    "warn": ("tests/monitor", "tests/test_fixtures.py"),
+}
+
+_COMPARISONS: Final = {
+    ast.Lt: ast.LtE, ast.LtE: ast.Lt, ast.Gt: ast.GtE, ast.GtE: ast.Gt, ast.Eq: ast.NotEq,
+    ast.NotEq: ast.Eq, ast.Is: ast.IsNot, ast.IsNot: ast.Is, ast.In: ast.NotIn, ast.NotIn: ast.In,
+}  # fmt: skip
+_OPERATORS: Final = {
+    ast.Add: ast.Sub, ast.Sub: ast.Add, ast.Mult: ast.Div, ast.Div: ast.Mult,
+    ast.FloorDiv: ast.Mult, ast.Mod: ast.FloorDiv, ast.LShift: ast.RShift, ast.RShift: ast.LShift,
+    ast.BitAnd: ast.BitOr, ast.BitOr: ast.BitAnd, ast.Pow: ast.Mult,
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Mutant:
+    """One planted bug: where it is, and what the line has become."""
+
+    path: Path
+    line: int
+    text: str  #: the first line of the changed statement, as it is written
+    becomes: str
+    tree: ast.Module
+
+    @property
+    def key(self) -> str:
+        """Name the bug so that moving the line doesn't change the name."""
+        return f"{self.path.relative_to(ROOT)} | {self.text} | {self.becomes}"
+
+
+def mutants_of(path: Path) -> Iterator[Mutant]:
+    """Yield every small bug that can be planted in a module."""
+    source = path.read_text("utf-8")
+    lines = source.splitlines()
+    whole = ast.parse(source)
+    for place, node in enumerate(ast.walk(whole)):
+        for change in range(len(_changes(node))):
+            tree = copy.deepcopy(whole)
+            target = next(n for i, n in enumerate(ast.walk(tree)) if i == place)
+            told = _changes(target)[change]
+            becomes = _apply(tree, target, told)
+            yield Mutant(path, node.lineno, lines[node.lineno - 1].strip(), becomes, tree)
+
+
+def _changes(node: ast.AST) -> list[ast.AST | None]:
+    """Return what may stand in the place of `node`; None leaves a statement out."""
+    match node:
+        case ast.Compare(ops=[op]) if type(op) in _COMPARISONS:
+            return [_with(node, ops=[_COMPARISONS[type(op)]()])]
+        case ast.BinOp(op=op) if type(op) in _OPERATORS:
+            return [_with(node, op=_OPERATORS[type(op)]())]
+        case ast.AugAssign(op=op) if type(op) in _OPERATORS:
+            return [_with(node, op=_OPERATORS[type(op)]())]
+        case ast.BoolOp(op=op):
+            return [_with(node, op=ast.Or() if isinstance(op, ast.And) else ast.And())]
+        case ast.UnaryOp(op=ast.Not() | ast.USub(), operand=operand):
+            return [operand]
+        case ast.Constant(value=bool() as value):
+            return [_with(node, value=not value)]
+        case ast.Constant(value=int() as value):
+            return [_with(node, value=value + 1)]
+        case ast.Constant(value=float() as value):
+            return [_with(node, value=value * 1.5 if value else 1.0)]
+        case ast.IfExp(test=test) | ast.If(test=test) if not isinstance(test, ast.Compare):
+            return [_with(node, test=ast.UnaryOp(ast.Not(), test))]
+        case ast.Expr(value=ast.Call()):
+            return [None]
+        case ast.Continue():
+            return [ast.Break()]
+        case ast.Break():
+            return [ast.Continue()]
+    return []
+
+
+def _with(node: ast.AST, **fields: object) -> ast.AST:
+    """Return a copy of `node` with other fields."""
+    other = copy.copy(node)
+    for name, value in fields.items():
+        setattr(other, name, value)
+    return other
+
+
+def _apply(tree: ast.Module, target: ast.AST, other: ast.AST | None) -> str:
+    """Put `other` in the place of `target`; return how that reads."""
+    new = ast.copy_location(ast.Pass() if other is None else other, target)
+
+    class Swap(ast.NodeTransformer):
+        def visit(self, node: ast.AST) -> ast.AST:
+            return new if node is target else self.generic_visit(node)
+
+    Swap().visit(tree)
+    ast.fix_missing_locations(tree)
+    return "left out" if other is None else ast.unparse(new).splitlines()[0]
+
+
+class _Planted(importlib.abc.MetaPathFinder, importlib.abc.Loader):
+    """Imports the module with the bug, and leaves all others alone."""
+
+    def __init__(self, mutant: Mutant) -> None:
+        self._mutant = mutant
+        parts = mutant.path.relative_to(ROOT).with_suffix("").parts
+        self._name = ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
+
+    def find_spec(
+        self, name: str, path: Sequence[str] | None, target: ModuleType | None = None
+    ) -> importlib.machinery.ModuleSpec | None:
+        """Claim the one module."""
+        if name != self._name:
+            return None
+        return importlib.util.spec_from_file_location(name, self._mutant.path, loader=self)
+
+    def exec_module(self, module: ModuleType) -> None:
+        """Run the changed code."""
+        exec(compile(self._mutant.tree, str(self._mutant.path), "exec"), module.__dict__)
+
+
+def start(mutant: Mutant) -> int:
+    """Let a fork look for the bug; return its process id."""
+    child = os.fork()
+    if child:
+        return child
+    signal.alarm(LIMIT_S)
+    sys.meta_path.insert(0, _Planted(mutant))
+    quiet = os.open(os.devnull, os.O_RDWR)
+    for stream in range(3):
+        os.dup2(quiet, stream)
+    os._exit(int(_some_test_fails(mutant.path)))
+
+
+def tried(bugs: Sequence[Mutant], at_once: int) -> Iterator[tuple[Mutant, bool]]:
+    """Try all bugs, some at once; yield each with whether a test noticed it."""
+    running: dict[int, Mutant] = {}
+    waiting = iter(bugs)
+    while True:
+        while len(running) < at_once and (bug := next(waiting, None)) is not None:
+            running[start(bug)] = bug
+        if not running:
+            return
+        child, status = os.wait()
+        # An alarm, a crash or a failing test: all are noticed.
+        yield running.pop(child), os.waitstatus_to_exitcode(status) != 0
+
+
+def _some_test_fails(path: Path) -> bool:
+    import pytest
+
+    room = path.parent.name
+    own = sorted(str(test) for test in (ROOT / "tests" / room).glob(f"test_{path.stem}*.py"))
+    os.chdir(ROOT)
+    for tests in (own, [f"tests/{room}"], list(ABOVE.get(room, ()))):
+        if not tests:
+            continue
+        with contextlib.redirect_stdout(io.StringIO()):
+            code = pytest.main(["-x", "-q", "-p", "no:cacheprovider", "--no-header", *tests])
+        if code != 0:
+            return True
+    return False
+
+
+def explained() -> dict[str, str]:
+    """Return the bugs that change nothing, and why."""
+    page = tomllib.loads((ROOT / "benchmarks" / "mutants.toml").read_text("utf-8"))
+    return {one["bug"]: one["why"] for one in page.get("same", ())}
+
+
+def main() -> int:
+    """Try the bugs; print what survived; return 1 if anything did."""
+    parser = argparse.ArgumentParser(prog="python -m benchmarks.mutants", description=__doc__)
+    parser.add_argument("where", nargs="+", type=Path)
+    parser.add_argument("--every", type=int, default=1, metavar="N", help="only each Nth bug")
+    parser.add_argument("--at-once", type=int, default=os.cpu_count(), metavar="N")
+    wished = parser.parse_args()
+    paths = [path.resolve() for path in wished.where]
+    files = [f for path in paths for f in (sorted(path.rglob("*.py")) if path.is_dir() else [path])]
+    known = explained()
+    bugs = [bug for file in files for bug in mutants_of(file) if bug.key not in known]
+    bugs = bugs[:: wished.every]
+    # Warm, so that each fork starts with the slow imports done, and with nothing of ours.
+    for heavy in ("numpy", "scipy.stats", "hypothesis", "pytest", "statsmodels.api"):
+        importlib.import_module(heavy)
+    survived = 0
+    for number, (bug, noticed) in enumerate(tried(bugs, wished.at_once), 1):
+        if not noticed:
+            survived += 1
+            print(f"{bug.path.relative_to(ROOT)}:{bug.line}\n  {bug.key}", flush=True)
+        if number % 50 == 0:
+            print(f"{number} of {len(bugs)} tried, {survived} survived", file=sys.stderr)
+    print(f"{len(bugs)} bugs planted, {survived} survived; {len(known)} known to change nothing")
+    return int(survived > 0)
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())
