@@ -12,7 +12,7 @@ from typing import Final
 from livemon.events import Event
 from livemon.net.merge import Merge
 
-#: A relay gathers for 25 ms, and its neighbours are waited for 50 ms; what is later than this is
+#: A relay gathers for 20 ms, and its neighbours are waited for 40 ms; what is later than this is
 #: taken as of now.
 _BEHIND_NS: Final = 100_000_000
 

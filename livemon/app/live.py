@@ -34,8 +34,8 @@ from livemon.record.warning_lines import Happened, WarningLine
 
 #: How often the newest snapshot is handed out, and the ticks looked after.
 _STEP_S: Final = 0.05
-#: With relays: a quarter of the tenth of a second that a reading may take to the screen.
-_INFLOW_STEP_S: Final = 0.025
+#: With relays: a fifth of the tenth of a second that a reading may take to the screen.
+_INFLOW_STEP_S: Final = 0.02
 _NS_PER_S: Final = 1e9
 #: The journal wants to be looked after about once a second.
 _JOURNAL_S: Final = 1.0

@@ -6,7 +6,7 @@ is dropped before it is read: live lines are lost, all others are sent again by 
 
 from typing import Final
 
-#: A relay gathers for 25 ms, so it sends 40 live messages and 40 of a backlog in a second.
+#: A relay gathers for 20 ms, so it sends 50 live messages and 50 of a backlog in a second.
 _PER_S: Final = 200
 #: A backlog that was waiting in the broker.
 _BURST: Final = 400

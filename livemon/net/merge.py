@@ -12,7 +12,7 @@ from typing import Final, Generic, TypeVar
 T = TypeVar("T")
 
 #: Twice the time between two batches of a relay, so that neighbours' batches meet.
-HOLD_NS: Final = 50_000_000
+HOLD_NS: Final = 40_000_000
 
 
 class Merge(Generic[T]):

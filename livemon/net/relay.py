@@ -19,7 +19,7 @@ from livemon.net.topics import Leaf, Topic, relay_listens
 from livemon.net.trouble import BrokerLost, MessageError
 
 #: Lines that come within this time share a message: it delays them by half of it on average.
-_GATHER_S: Final = 0.025
+_GATHER_S: Final = 0.02
 #: How often a relay whose sensors are silent says that it is there itself.
 _SIGN_OF_LIFE_NS: Final = 1_000_000_000
 #: Whoever closes the program waits this long at most for the last word to go out.

@@ -28,10 +28,10 @@ def test_nobody_waits_for_a_relay_that_left() -> None:
 
 
 def test_an_event_that_was_under_way_keeps_its_time() -> None:
-    """Ticks must not pass it by: gathered for 25 ms, and neighbours waited for 50 ms more."""
+    """Ticks must not pass it by: gathered for 20 ms, and neighbours waited for 40 ms more."""
     inflow = HubInflow()
 
-    assert inflow.settled_ns(1000 * MS) <= (1000 - 25 - 50) * MS
+    assert inflow.settled_ns(1000 * MS) <= (1000 - 20 - 40) * MS
     assert inflow.settled_ns(0) == 0
 
 

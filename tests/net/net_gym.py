@@ -7,7 +7,7 @@ from contextlib import suppress
 from random import Random
 
 from livemon.net.broker import Broker, Will
-from livemon.net.hub import Hub, Outlets, Source
+from livemon.net.hub import Hub, LiveLines, Outlets, Source
 from livemon.net.journal import Journal
 from livemon.net.keep_connected import keep_connected
 from livemon.net.relay import Clocks, Relay
@@ -27,7 +27,9 @@ class RelayMachine:
         entrance: Entrance,
         now_ns: Callable[[], int],
         sleep: Callable[[float], Coroutine[None, None, None]] = asyncio.sleep,
+        group: str = GROUP,
     ) -> None:
+        self._group = group
         self.name = name
         self._sleep = sleep
         self.disk: dict[str, list[bytes]] = {}
@@ -45,7 +47,7 @@ class RelayMachine:
         earlier = tuple(self._journal(one) for one in self.disk)
         self.disk[session] = []
         self.relay = Relay(
-            GROUP,
+            self._group,
             self.name,
             self._journal(session),
             Clocks(self._now_ns, lambda: self._now_ns() // 1_000_000),
@@ -89,7 +91,9 @@ class HubMachine:
         entrance: Entrance,
         now_ns: Callable[[], int],
         sleep: Callable[[float], Coroutine[None, None, None]] = asyncio.sleep,
+        group: str = GROUP,
     ) -> None:
+        self._group = group
         self._sleep = sleep
         self.disk: dict[Source, list[bytes]] = defaultdict(list)
         self.shown: list[tuple[Source, int, bytes]] = []
@@ -97,6 +101,7 @@ class HubMachine:
         self.meta: dict[str, bytes] = {}
         self.told: list[str] = []
         self.filled: list[tuple[Source, int, tuple[bytes, ...]]] = []
+        self.heard: list[Source] = []
         self.disk_is_full = False
         self.hub: Hub | None = None
         self._entrance = entrance
@@ -105,20 +110,19 @@ class HubMachine:
 
     def start(self) -> None:
         self.hub = Hub(
-            GROUP,
+            self._group,
             Outlets(
                 stored=lambda source: len(self.disk[source]),
                 keep=self._keep,
-                show=lambda source, live: self.shown.extend(
-                    (source, live.offset_ns, line) for line in live.lines
-                ),
+                show=self._show,
                 filled=lambda source, first, lines: self.filled.append((source, first, lines)),
                 meta=self.meta.__setitem__,
                 there=lambda source, there: self.there.__setitem__(source.relay, there),
             ),
             now_ns=self._now_ns,
         )
-        broker = self._entrance("hub", None)
+        identifier = "hub" if self._group == GROUP else f"hub-{self._group}"
+        broker = self._entrance(identifier, None)
         self._task = asyncio.create_task(
             keep_connected(
                 broker,
@@ -132,6 +136,10 @@ class HubMachine:
     async def stop(self) -> None:
         assert self._task is not None
         await ended(self._task)
+
+    def _show(self, source: Source, live: LiveLines) -> None:
+        self.heard.append(source)
+        self.shown += [(source, live.offset_ns, line) for line in live.lines]
 
     def _keep(self, source: Source, first: int, lines: tuple[bytes, ...]) -> bool:
         if self.disk_is_full:

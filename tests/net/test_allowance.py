@@ -6,10 +6,10 @@ S = 1_000_000_000
 
 
 def test_a_sound_relay_never_meets_the_limit() -> None:
-    """40 live messages and 40 of a backlog in a second, for an hour."""
+    """50 live messages and 50 of a backlog in a second, for an hour."""
     allowance = Allowance()
 
-    assert all(allowance.take(n * S // 80) for n in range(80 * 3600))
+    assert all(allowance.take(n * S // 100) for n in range(100 * 3600))
 
 
 def test_a_flood_is_cut_down_to_the_rate() -> None:

@@ -1,0 +1,325 @@
+"""What relays and a hub can do: 8 relays with 6 sensors each at 10 Hz, through Mosquitto.
+
+    python benchmarks/relay.py [SECONDS]     on loopback (default 60 s)
+    python benchmarks/relay.py hour          the hub's memory over an hour of virtual time
+
+Relays, broker and hub are processes of their own. Times of events and of the hub's snapshots are
+read from one clock, so the latency is from the moment an event is stamped at the relay to the
+moment at which a snapshot that holds it can be drawn. Invented readings.
+"""
+
+import asyncio
+import os
+import resource
+import shutil
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+from random import Random
+
+from livemon.app.hub_copies import HubCopies
+from livemon.app.hub_inflow import HubInflow
+from livemon.app.hub_post import HubPost
+from livemon.app.journaling import Journaling
+from livemon.app.live import Live
+from livemon.app.relay_ids import OwnIds
+from livemon.app.relay_owed import OwedFile
+from livemon.app.relay_play import Played
+from livemon.app.relay_post import RelayPost
+from livemon.app.relay_recorder import RelayRecorder
+from livemon.decode.adapter import parse_adapter
+from livemon.decode.heart_rate import HEART_RATE_MEASUREMENT
+from livemon.decode.samples import HeartRateSample, OxygenationSample
+from livemon.decode.shipped import shipped_adapters
+from livemon.events import Assigned, Athlete, Event, Head, LinkUp, Notification, Sensor
+from livemon.link.clocks import read_clocks
+from livemon.net.address import BrokerAddress
+from livemon.net.mqtt import MqttBroker
+from livemon.net.relay import Clocks
+from livemon.record.reader import open_recording
+from livemon.synthetic.packets import heart_rate_packet, oxygenation_packet
+
+RELAYS = 8
+ATHLETES = 2  # of each relay, with a strap and two oximeters each
+RATE_HZ = 10
+GROUP = "bench"
+STARTED = "2026-01-01T00:00:00+00:00"
+NS = 1_000_000_000
+
+
+def head_of(relay: int) -> Head:
+    """Return who wears what at one relay."""
+    names = [f"a{n}" for n in range(ATHLETES)]
+    sites = ("left thigh", "right forearm")
+    return Head(
+        STARTED,
+        f"bench-{relay}",
+        tuple(Athlete(name, "") for name in names),
+        tuple(
+            Sensor(f"{name}-{kind}", "", None if kind == "strap" else "invented-demo")
+            for name in names
+            for kind in ("strap", *sites)
+        ),
+        (("invented-demo", shipped_adapters()["invented-demo"]),),
+        tuple(
+            Assigned(0, f"{name}-{kind}", name, () if kind == "strap" else (kind,))
+            for name in names
+            for kind in ("strap", *sites)
+        ),
+    )
+
+
+def events_of(head: Head, seconds: float, begin_ns: int, rate_hz: float) -> Iterator[Event]:
+    """Yield readings of all sensors, spread over each period as radios do."""
+    adapter = parse_adapter(head.adapters[0][1], where="invented-demo")
+    for sensor in head.sensors:
+        yield LinkUp(begin_ns, sensor.sensor)
+    for number in range(int(seconds * rate_hz)):
+        for place, sensor in enumerate(head.sensors):
+            t_ns = begin_ns + round((number + place / len(head.sensors)) * NS / rate_hz)
+            t_s = t_ns / NS
+            if sensor.adapter is None:
+                bytes_ = heart_rate_packet(HeartRateSample(t_s, 120 + number % 40, True, ()))
+                yield Notification(t_ns, sensor.sensor, HEART_RATE_MEASUREMENT, bytes_)
+            else:
+                sample = OxygenationSample(t_s, "", 40 + number % 300 / 10, 12.0)
+                bytes_ = oxygenation_packet(sample, adapter, number)
+                yield Notification(t_ns, sensor.sensor, adapter.characteristic, bytes_)
+
+
+def now_since(start_ns: int) -> int:
+    """Return the clock that all processes share."""
+    return time.perf_counter_ns() - start_ns
+
+
+async def relays(folder: Path, port: int, start_ns: int, seconds: float) -> None:
+    """Play all relays in this process: they share what a hub's computer never has to do."""
+    await asyncio.gather(*(one_relay(folder, port, start_ns, seconds, n) for n in range(RELAYS)))
+
+
+async def one_relay(folder: Path, port: int, start_ns: int, seconds: float, number: int) -> None:
+    """Play one relay to its end, and send what it wrote."""
+    name = f"r{number}"
+    own = OwnIds(name)
+    head = own.head(head_of(number))
+    home = folder / name
+    home.mkdir()
+    path = home / "session.jsonl"
+    address = BrokerAddress("127.0.0.1", port, False, GROUP)
+    post = RelayPost(
+        GROUP,
+        name,
+        head,
+        path,
+        OwedFile(home),
+        "bench",
+        lambda will: MqttBroker(address, name, will=will),
+        Clocks(lambda: now_since(start_ns), lambda: 0),
+        Random(number),
+    )
+    # The way to the broker runs in this loop, too; the machine has no core for 8 more threads.
+    posting = asyncio.create_task(post.run())
+    recorder = RelayRecorder(Journaling(path, head), own, post.take)
+    begin_ns = now_since(start_ns) + NS + number * 12_000_000
+    events = events_of(head_of(number), seconds, begin_ns, RATE_HZ)
+    await Played(events, recorder, now_ns=lambda: now_since(start_ns)).run()
+    await asyncio.sleep(3)
+    post.finish()
+    await posting
+
+
+class Watch:
+    """How old each event is when a snapshot that holds it can be drawn."""
+
+    def __init__(self, inflow: HubInflow, start_ns: int) -> None:
+        self._inflow = inflow
+        self._start_ns = start_ns
+        self._fed: list[int] = []
+        self.ages_ms: list[float] = []
+
+    def due(self, now_ns: int) -> Iterator[Event]:
+        """Pass on what is due, and remember its times."""
+        for event in self._inflow.due(now_ns):
+            if isinstance(event, Notification):
+                self._fed.append(event.t_ns)
+            yield event
+
+    def settled_ns(self, now_ns: int) -> int:
+        """Pass on."""
+        return self._inflow.settled_ns(now_ns)
+
+    def drawn(self) -> None:
+        """Take note that a snapshot is there."""
+        now_ns = now_since(self._start_ns)
+        self.ages_ms += [(now_ns - t_ns) / 1e6 for t_ns in self._fed]
+        self._fed.clear()
+
+
+def mosquitto(folder: Path, port: int) -> subprocess.Popen[bytes]:
+    """Start a broker for nobody but this computer."""
+    conf = folder / "mosquitto.conf"
+    conf.write_text(f"listener {port} 127.0.0.1\nallow_anonymous true\nmax_packet_size 70000\n")
+    program = shutil.which("mosquitto") or "/usr/sbin/mosquitto"
+    return subprocess.Popen([program, "-c", conf], stderr=subprocess.DEVNULL)
+
+
+async def hub(folder: Path, port: int, start_ns: int, seconds: float) -> None:
+    """Be the hub, and report."""
+    inflow = HubInflow()
+    watch = Watch(inflow, start_ns)
+    copies = HubCopies(folder / "copies")
+    address = BrokerAddress("127.0.0.1", port, False, GROUP)
+    post = HubPost(
+        GROUP,
+        MqttBroker(address, "hub"),
+        copies,
+        inflow,
+        now_ns=lambda: now_since(start_ns),
+        chance=Random(0),
+    )
+    head = Head(STARTED, "hub")
+    journal = folder / "hub.jsonl"
+    live = Live(
+        head,
+        (),
+        None,
+        (),
+        host="bench",
+        now_ns=lambda: now_since(start_ns),
+        chance=Random(0),
+        journal=Journaling(journal, head),
+        clocks=lambda: read_clocks(lambda: now_since(start_ns)),
+        inflow=watch,
+    )
+    live.on_step(watch.drawn)
+    post.start()
+    running = asyncio.create_task(live.run())
+    await asyncio.sleep(5)  # until all are there
+    cpu_s, wall_s = time.process_time(), time.perf_counter()
+    await asyncio.sleep(max(5.0, seconds - 8))
+    share = (time.process_time() - cpu_s) / (time.perf_counter() - wall_s)
+    await asyncio.sleep(10)
+    offsets = [clock._offset._held_ns or 0 for clock in post._hub._clocks.values()]
+    running.cancel()
+    await asyncio.wait({running})
+    post.stop()
+    report(folder, journal, watch, share, max(offsets) / 1e6, post)
+
+
+def report(
+    folder: Path, journal: Path, watch: Watch, share: float, offset_ms: float, post: HubPost
+) -> None:
+    """Print what came of it."""
+    sent = [
+        event
+        for n in range(RELAYS)
+        for event in open_recording(folder / f"r{n}" / "session.jsonl").events()
+        if isinstance(event, Notification)
+    ]
+    shown = [e for e in open_recording(journal).events() if isinstance(e, Notification)]
+    kept = sum(
+        (folder / f"r{n}" / "session.jsonl").read_bytes().count(b'"type":"data"')
+        == (folder / "copies" / f"r{n}-bench-{n}.jsonl").read_bytes().count(b'"type":"data"')
+        for n in range(RELAYS)
+    )
+    in_order = all(
+        [e.payload for e in shown if e.sensor == sensor]
+        == [e.payload for e in sent if e.sensor == sensor]
+        for sensor in {e.sensor for e in sent}
+    )
+    ages = sorted(age + offset_ms for age in watch.ages_ms)
+    print(f"sent {len(sent):,}, shown {len(shown):,}, recordings whole at the hub: {kept}")
+    print(f"each sensor's readings shown once and in order: {in_order}")
+    print(f"event to snapshot: p50 {statistics.median(ages):.0f} ms, ", end="")
+    print(f"p99 {ages[int(len(ages) * 0.99)]:.0f} ms, most {ages[-1]:.0f} ms")
+    print(f"hub: {100 * share:.1f} % of a core; refused {post.refusals.total}")
+
+
+def load() -> str:
+    """Say how busy the machine was with other things."""
+    one, _, _ = os.getloadavg()
+    return f"load of this machine meanwhile: {one:.1f} on {os.cpu_count()} cores"
+
+
+def measure(seconds: float) -> None:
+    """Run all three."""
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        port, start_ns = 18_883, time.perf_counter_ns()
+        broker = mosquitto(folder, port)
+        time.sleep(0.5)
+        words = [sys.executable, __file__, "relays", name, port, start_ns, seconds]
+        playing = subprocess.Popen([str(word) for word in words])
+        try:
+            with asyncio.Runner(loop_factory=asyncio.SelectorEventLoop) as runner:
+                runner.run(hub(folder, port, start_ns, seconds))
+            print(load())
+        finally:
+            playing.terminate()
+            playing.wait()
+            broker.terminate()
+            broker.wait()
+
+
+def hour() -> None:
+    """Print the hub's memory; relays and broker are in the same process, and virtual like time."""
+    sys.path.insert(0, str(Path(__file__).parents[1] / "tests" / "net"))
+    from memory_broker import MemoryBroker
+    from relayed_session import HubSide, RelaySide
+
+    from livemon.link.simulated.virtual_loop import run_virtually
+
+    async def run(folder: Path) -> None:
+        broker = MemoryBroker()
+        hub_side = HubSide(folder, broker)
+        hub_side.lines = Forgetful()
+        broker.log = Forgetful()
+        sides = [RelaySide(folder, broker, f"r{n}") for n in range(RELAYS)]
+        for n, side in enumerate(sides):
+            head = replace(head_of(n), session=f"s{n}")
+            side.start(head, events_of(head, 3600, 0, 1.0), f"s{n}")
+        for minute in range(10, 61, 10):
+            await asyncio.sleep(600)
+            print(f"after {minute} min: {megabytes():.1f} MB", flush=True)
+        for side in sides:
+            await side.stop()
+        await hub_side.stop()
+
+    with tempfile.TemporaryDirectory() as name:
+        run_virtually(run(Path(name)))
+
+
+def megabytes() -> float:
+    """Return this process's memory (Linux)."""
+    pages = int(Path("/proc/self/statm").read_text(encoding="ascii").split()[1])
+    return pages * resource.getpagesize() / 1_048_576
+
+
+class Forgetful(list):  # type: ignore[type-arg]  # stands where a test would collect
+    """A list that keeps nothing."""
+
+    def append(self, _: object) -> None:
+        """Keep nothing."""
+
+
+def main() -> None:
+    """Do what the words say."""
+    match sys.argv[1:]:
+        case ["relays", folder, port, start_ns, seconds]:
+            with asyncio.Runner(loop_factory=asyncio.SelectorEventLoop) as runner:
+                runner.run(relays(Path(folder), int(port), int(start_ns), float(seconds)))
+        case ["hour"]:
+            hour()
+        case [seconds]:
+            measure(float(seconds))
+        case _:
+            measure(60.0)
+
+
+if __name__ == "__main__":
+    main()
