@@ -6,7 +6,7 @@ import pytest
 import scenes
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel
+from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QWidget
 from test_window import Bench, two_lanes
 
 from livemon.view.cue import Cue
@@ -63,6 +63,24 @@ def test_all_lanes_say_which_are_muted(shown: Bench) -> None:
     mute(shown)
 
     assert any("sound on, lane 2 muted" in text for text in shown.texts())
+
+
+def test_how_sound_stands_is_seen_whatever_else_there_is_to_say(shown: Bench) -> None:
+    shown.problem = "NOT RECORDING: the disk is full; make room; 1234 lines wait in memory"
+    shown.window.resize(1366, 768)
+    shown.snapshot = scenes.class_of(24)
+    shown.look()
+    shown.press(Qt.Key.Key_N)
+    mute(shown)
+    lines = [
+        line.shown
+        for part in shown.window.findChildren(QWidget)
+        if part.isVisible()
+        for line in getattr(part, "written", ())
+    ]
+
+    (head,) = (line for line in lines if "sound on, lane 1 muted" in line)
+    assert "NOT RECORDING" in head
 
 
 def test_how_warnings_are_dealt_with_is_told(shown: Bench) -> None:
@@ -161,6 +179,6 @@ def test_that_the_screen_may_go_dark_is_said_at_the_beginning() -> None:
         return "no"
 
     wakefulness = Wakefulness(awake, Panel())  # type: ignore[arg-type] # no more is used of it
-    assert wakefulness.notices(ViewSettings(), 1.0) == ("the screen may go dark, see settings",)
+    assert wakefulness.notices(ViewSettings(), 1.0) == ("screen may go dark",)
     assert wakefulness.notices(ViewSettings(awake=False), 31.0) == ()
     assert (asked, told) == ([True, False], ["no", "no"])

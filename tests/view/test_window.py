@@ -94,12 +94,14 @@ class Bench:
         self.heard: list[Cue] = []
         self.said: list[str] = []
         self.handled: list[Handling] = []
+        self.problem = ""
         self.window = LiveWindow(
             lambda: self.snapshot,
             self.asked,
             ViewSettings(theme=ThemeChoice.DARK),
             replay=replay,
             marks=self.marked,
+            notices=lambda: (self.problem,) if self.problem else (),
             chosen=self.chosen.append,
             handled=self.handled.append,
             plans=plans,

@@ -25,4 +25,4 @@ class Wakefulness:
         """Keep it on as the settings say; return what is to be said at the edge."""
         dark = "" if self._awake is None else self._awake(settings.awake)
         self._panel.show_awake(dark)
-        return ("the screen may go dark, see settings",) if dark and now_s < _TOLD_S else ()
+        return ("screen may go dark",) if dark and now_s < _TOLD_S else ()

@@ -138,8 +138,8 @@ class LiveWindow(QMainWindow):
             snapshot,
             now_s=now_s,
             notices=(
+                self._viewer.sound_words(),  # first, since a long line loses its end
                 *self._notices(),
-                self._viewer.sound_words(),
                 *self._hearing.troubles(self._settings),
                 *self._wakefulness.notices(self._settings, now_s),
             ),
