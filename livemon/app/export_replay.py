@@ -20,11 +20,19 @@ class Telling:
         recording: which is read again by each process.
         only: ids or names of the athletes who are asked for; empty for everybody.
         processes: how many at most; with one, nothing is done before it is asked for.
+        large_bytes: size of a file from which several are worth their start.
     """
 
     __slots__ = ("_later", "_path", "_pool", "_shares")
 
-    def __init__(self, recording: Recording, only: frozenset[str], processes: int) -> None:
+    def __init__(
+        self,
+        recording: Recording,
+        only: frozenset[str],
+        *,
+        processes: int,
+        large_bytes: int = _LARGE_BYTES,
+    ) -> None:
         head, self._path = recording.head, recording.path
         asked = tuple(
             one.athlete
@@ -32,7 +40,7 @@ class Telling:
             if not only or one.athlete in only or one.name in only
         )
         self._shares = shares_of(head, asked, processes)
-        large = self._path.stat().st_size > _LARGE_BYTES and len(self._shares) > 1
+        large = self._path.stat().st_size > large_bytes and len(self._shares) > 1
         # "spawn" is the same on every system, and forks no threads of a window.
         context = get_context("spawn")
         self._pool = ProcessPoolExecutor(len(self._shares), context) if large else None

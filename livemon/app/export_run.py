@@ -47,7 +47,7 @@ def export(
     """
     counted: dict[str, int] = {}
     with (
-        closing(Telling(recording, wish.only, os.cpu_count() or 1)) as telling,
+        closing(Telling(recording, wish.only, processes=os.cpu_count() or 1)) as telling,
         open_sink() as sink,
     ):
         events = told_progress(recording.events(), progress)
