@@ -28,6 +28,10 @@ PARTS: Final = {
     "rolling": "the trend beside pandas and polars",
     "memory": "a class of 24, three hours long",
     "startup": "what people wait for",
+    "lanes_frame": "drawing a class of 24",
+    "latency": "a class of 24, live and on the screen",
+    "class_hour": "a class that paces well",
+    "soak": "two hours of a class of 24 with faults, drawn all the while",
 }
 
 _PAGE: Final = Path(__file__).parents[1] / "docs" / "performance.md"

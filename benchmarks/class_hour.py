@@ -1,6 +1,6 @@
 """How often a well-paced class calls its coach: 24 invented athletes, an hour, several seeds.
 
-    python benchmarks/class_hour.py --seeds 3
+    python -m benchmarks.class_hour --seeds 3
 
 At most six warnings an hour are promised for the whole class. Counted is what the coach meets: a
 caution or drain that begins to call, after floods have been calmed. Nobody in this class drains.
@@ -9,11 +9,13 @@ caution or drain that begins to call, after floods have been calmed. Nobody in t
 import argparse
 import sys
 import time
+from collections.abc import Iterator
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "tests" / "view"))
 from paced_class import class_events, class_head
 
+from benchmarks.figure import Figure
 from livemon.monitor.session import Session
 from livemon.view.conduct import NOTHING_YET, observe
 from livemon.view.conduct_words import log_rows
@@ -22,8 +24,8 @@ from livemon.warn.priority import Priority
 PROMISED_PER_H = 6.0
 
 
-def watched(athletes: int, seconds: float, seed: int) -> tuple[int, int, int, bool]:
-    """Return how many cautions and drains began to call, all signals, and whether it flooded."""
+def watched(athletes: int, seconds: float, seed: int) -> tuple[int, int, bool, list[str]]:
+    """Return how many cautions and drains began to call, whether it flooded, and the log."""
     conduct, floods, calls = NOTHING_YET, False, dict.fromkeys(Priority, 0)
     known: set[tuple[str, str, float, Priority]] = set()
 
@@ -41,9 +43,15 @@ def watched(athletes: int, seconds: float, seed: int) -> tuple[int, int, int, bo
     session = Session(class_head(athletes), each_tick=tick)
     for event in class_events(athletes, seconds, seed):
         session.feed(event)
-    for what, how in log_rows(conduct, {}):
-        print(f"  {what}: {how}")
-    return calls[Priority.CAUTION], calls[Priority.DRAIN], len(known), floods
+    log = [f"  {what}: {how}" for what, how in log_rows(conduct, {})]
+    return calls[Priority.CAUTION], calls[Priority.DRAIN], floods, log
+
+
+def figures() -> Iterator[Figure]:
+    """Measure one hour of three classes."""
+    counts = [watched(24, 3600.0, seed) for seed in (1, 2, 3)]
+    rate = sum(cautions + drains for cautions, drains, _, _ in counts) / len(counts)
+    yield Figure("well-paced class of 24: warnings", rate, "an hour", PROMISED_PER_H)
 
 
 def main() -> None:
@@ -56,8 +64,9 @@ def main() -> None:
     total = 0
     for seed in range(1, asked.seeds + 1):
         begun_s = time.process_time()
-        cautions, drains, _, floods = watched(asked.athletes, asked.minutes * 60, seed)
+        cautions, drains, floods, log = watched(asked.athletes, asked.minutes * 60, seed)
         total += cautions + drains
+        print(*log, sep="\n")
         print(
             f"seed {seed}: {cautions} cautions, {drains} drains in {asked.minutes:g} min"
             f"{', flooded' if floods else ''} ({time.process_time() - begun_s:.0f} s)"

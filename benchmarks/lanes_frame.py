@@ -4,14 +4,13 @@
 software raster, processor time. The plain way: 24 pyqtgraph PlotWidgets with setData. Invented
 data.
 
-QT_QPA_PLATFORM=offscreen taskset -c 1 python benchmarks/lanes_frame.py
+QT_QPA_PLATFORM=offscreen taskset -c 1 python -m benchmarks.lanes_frame
 """
 
 import os
-import platform
 import statistics
-import sys
 import time
+from collections.abc import Iterator
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
@@ -19,6 +18,7 @@ import numpy as np
 import pyqtgraph
 from PySide6.QtWidgets import QApplication, QGridLayout, QWidget
 
+from benchmarks.figure import Figure
 from livemon.estimate.balance import Balance
 from livemon.estimate.steadiness import Steadiness
 from livemon.estimate.trend import Trend
@@ -42,6 +42,7 @@ from livemon.view.theme import DARK
 ATHLETES, CURVES, HZ, WINDOW_S, FRAMES = 24, 3, 10, 300, 300
 SITES = ("left thigh", "right thigh", "right forearm")
 KEEP = HZ * WINDOW_S
+MEDIAN_MS, P99_MS, RATIO = 8.0, 16.0, 3.0
 
 
 class Class:
@@ -139,30 +140,28 @@ def plain(application: QApplication, klass: Class) -> list[float]:
     return frames[5:]
 
 
-def told(name: str, frames: list[float]) -> float:
-    """Print what the frames cost; return the median."""
-    median = statistics.median(frames)
-    p99 = statistics.quantiles(frames, n=100)[98]
-    say(f"{name:28} median {median:6.2f} ms   p99 {p99:6.2f} ms   ({len(frames)} frames)")
-    return median
+def p99(frames: list[float]) -> float:
+    """Return what one frame in a hundred exceeds."""
+    return statistics.quantiles(frames, n=100)[98]
 
 
-def say(line: str) -> None:
-    """Print one line."""
-    sys.stdout.write(line + "\n")
-
-
-def main() -> None:
+def figures() -> Iterator[Figure]:
     """Measure both ways in one run."""
     application = QApplication.instance() or QApplication([])
-    say(f"{platform.platform()}, {os.cpu_count()} cores, Python {platform.python_version()}")
     klass = Class()
     frames, words = ours(application, klass)
-    lanes = told("Lanes page", frames)
-    told("  of it, words and order", words)
-    peer = told("24 PlotWidgets, setData", plain(application, klass))
-    say(f"ratio {peer / lanes:.1f}; at 10 frames a second {lanes:.1f} % of one core")
+    peer = statistics.median(plain(application, klass))
+    median = statistics.median(frames)
+    what = f"a frame of {ATHLETES} lanes, {CURVES} curves, {WINDOW_S // 60} min at {HZ} Hz"
+    plainly = f"{ATHLETES} PlotWidgets with setData: {peer:.1f} ms"
+    yield Figure(f"{what}: median", median, "ms", MEDIAN_MS, beside=plainly)
+    yield Figure(
+        f"{what}: 99th percentile", p99(frames), "ms", P99_MS, beside=f"{len(frames)} frames"
+    )
+    yield Figure("of it, words and order: median", statistics.median(words), "ms")
+    yield Figure("times cheaper than the plain way", peer / median, "", at_least=RATIO)
 
 
 if __name__ == "__main__":
-    main()
+    for figure in figures():
+        print(f"{figure.what}: {figure.value:.2f} {figure.unit} ({figure.beside or '-'})")
