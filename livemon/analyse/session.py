@@ -13,6 +13,7 @@ from livemon.analyse.limits import Limiter, what_limits
 from livemon.analyse.muscle import MuscleBout, judge_muscle
 from livemon.analyse.pace import Pace, PacePoint, pace_that_holds
 from livemon.analyse.series import NOTHING, Series
+from livemon.analyse.warned import Warned, warned_in
 from livemon.analyse.windows import Window
 
 
@@ -29,6 +30,7 @@ class AthleteRecord:
         level_pct: the SmO2 level to count time under.
         own_low_pct: by site, where the athlete could fall no further at this placement; leave out
             what is not known.
+        warnings: the drain warnings that were shown.
     """
 
     athlete: str
@@ -42,6 +44,7 @@ class AthleteRecord:
     resting: Window | None = None
     level_pct: float | None = None
     own_low_pct: Mapping[str, float] = field(default_factory=dict)
+    warnings: tuple[Warned, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +56,7 @@ class BoutAnalysis:
     muscles: tuple[MuscleBout, ...]
     lactate: LactateBout
     limiter: Limiter
+    warnings: tuple[Warned, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,6 +128,7 @@ def _bout(record: AthleteRecord, bout: Bout, muscles: tuple[MuscleBout, ...]) ->
         muscles,
         judge_lactate(record.lactate, bout),
         what_limits(heart_rate, working, idle, band_bpm),
+        warned_in(record.warnings, bout),
     )
 
 

@@ -18,7 +18,6 @@ from livemon.record.reader import open_recording
 from livemon.view.bouts_commands import BoutEntry, BoutsState
 from livemon.view.bouts_source import BoutKey, BoutsSession
 
-
 #: Reading rests so long, for the picture of the first bout to be drawn: both want the one lock
 #: that Python has, and the picture was seen a second later without it.
 _LET_DRAW_S = 0.3

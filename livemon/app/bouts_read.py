@@ -9,9 +9,11 @@ from pathlib import Path
 from livemon.analyse.gather import records_of
 from livemon.analyse.session import AthleteRecord, analyse_athlete
 from livemon.app.bouts_first import FirstBout
+from livemon.app.bouts_warned import with_warnings
 from livemon.errors import UsageError
 from livemon.events import AthleteChanged, Event, Head
 from livemon.record.reader import Recording, open_recording
+from livemon.record.warning_log import warning_log
 from livemon.view.bouts_source import BoutsSession
 
 
@@ -72,7 +74,7 @@ def read_athlete(
         if at_start is None
         else recording.events_about(at_start, meanwhile.told)
     )
-    noted = _until(meanwhile.stop, _noting(known, events))
+    noted = _until(meanwhile.stop, noting(known, events))
     begun: list[Event] = []
     if at_start is not None and _first_bout(at_start, noted, begun):
         meanwhile.first(_session(head, _record(head, begun, at_start, resting)))
@@ -80,7 +82,7 @@ def read_athlete(
     if meanwhile.stop():
         return None
     at = at_start or _chosen(path, known, athlete)
-    record = records[list(known).index(at)]
+    record = with_warnings(records[list(known).index(at)], at, warning_log(path))
     return Reading(path, at, _session(head, record), _trouble(recording),
                    tuple(list(known.values())[len(head.athletes):]))  # fmt: skip
 
@@ -112,7 +114,7 @@ def _record(
     head: Head, events: Iterable[Event], athlete: str, resting: frozenset[str]
 ) -> AthleteRecord:
     ids = {one.athlete: one.name for one in head.athletes}
-    records = records_of(head, _noting(ids, events), idle_sites=resting)
+    records = records_of(head, noting(ids, events), idle_sites=resting)
     return records[list(ids).index(athlete)]
 
 
@@ -145,7 +147,7 @@ def _name_one(path: Path, known: dict[str, str]) -> str:
     return f"{path.name}: bouts are compared within one athlete; name one: {there}"
 
 
-def _noting(known: dict[str, str], events: Iterable[Event]) -> Iterator[Event]:
+def noting(known: dict[str, str], events: Iterable[Event]) -> Iterator[Event]:
     """Note athletes who join, in the order in which their records come."""
     for event in events:
         if isinstance(event, AthleteChanged):

@@ -11,6 +11,7 @@ from livemon.analyse.session import AthleteAnalysis, BoutAnalysis
 from livemon.estimate.balance import Balance
 from livemon.report.advice import next_time
 from livemon.report.figures import amount, clock, decimals_for, span
+from livemon.report.warned_words import warned_sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +35,7 @@ def find(analysis: AthleteAnalysis, idle_sites: frozenset[str]) -> Findings:
     meaning = [_done(analysis), *([story] if headline else []), *_limits(analysis)]
     return Findings(
         headline or story,
-        (*meaning, *_recovery(working)),
+        (*meaning, *_recovery(working), *warned_sentence(analysis)),
         _sureness(analysis),
         next_time(analysis),
     )

@@ -48,7 +48,7 @@ def _axes(x: Scale, y: Scale, unit: str) -> Iterator[str]:
         yield svg.label((_LEFT - 5, y(value) + 4), text, "tick", "end")
     for value in svg.ticks(x.first, x.last, 5):
         yield svg.label((x(value), _BOTTOM + 14), amount(value, unit), "tick", "middle")
-    yield svg.label((_LEFT, _TOP - 5), "SmO₂ trend, %/min", "tick")
+    yield svg.label((_RIGHT, _TOP - 5), "SmO₂ trend, %/min", "tick", "end")
 
 
 def _line(pace: Pace, x: Scale, y: Scale, ends: tuple[float, float]) -> Iterator[str]:

@@ -9,8 +9,8 @@ from html import escape
 from importlib.resources import files
 from typing import Final
 
+from livemon.analyse.muscle import MuscleBout
 from livemon.analyse.session import AthleteAnalysis, AthleteRecord, BoutAnalysis
-from livemon.estimate.balance import Balance
 from livemon.report.bout_picture import AFTER_S, BEFORE_S, bout_picture
 from livemon.report.cautions import CAUTIONS
 from livemon.report.figures import NOTHING, amount, clock, figure
@@ -18,6 +18,7 @@ from livemon.report.findings import Findings, find
 from livemon.report.pace_picture import pace_picture
 from livemon.report.timeline import line_key, session_picture
 from livemon.report.traces import extent
+from livemon.report.warned_words import warned_short
 from livemon.report.words import MEANING, ONE_WORD
 
 ONE_ROW: Final = 4  #: so few bouts leave room for larger letters on paper
@@ -43,7 +44,7 @@ class Heading:
 def sheet_html(heading: Heading, record: AthleteRecord, analysis: AthleteAnalysis) -> str:
     """Write the whole page."""
     findings = find(analysis, record.idle_sites)
-    css = files("livemon.report").joinpath("sheet.css").read_text(encoding="utf-8")
+    css = style("pictures.css") + style("sheet.css")
     title = escape(f"{heading.name}, {heading.when}")
     body = "\n".join(
         part
@@ -65,6 +66,11 @@ def sheet_html(heading: Heading, record: AthleteRecord, analysis: AthleteAnalysi
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         f"<title>{title}</title>\n<style>\n{css}</style>\n</head>\n<body>\n{body}\n</body>\n</html>\n"
     )
+
+
+def style(name: str) -> str:
+    """Return one of our style sheets."""
+    return files("livemon.report").joinpath(name).read_text(encoding="utf-8")
 
 
 def _head(heading: Heading) -> str:
@@ -94,39 +100,63 @@ def _bouts(record: AthleteRecord, analysis: AthleteAnalysis) -> str:
     if levels is None:
         return ""
     cells = "\n".join(_bout(found, record, levels) for found in shown)
-    words = dict.fromkeys(m.word.balance for b in shown for m in b.muscles)
-    left_out = len(analysis.bouts) - len(shown)
-    note = f" The first {left_out} bouts are not shown." if left_out else ""
     return (
         f'<h2>Bout by bout</h2>\n<div class="bouts">\n{cells}\n</div>\n'
-        f'<p class="legend">{_legend(tuple(words))}{note}</p>'
+        f'<p class="legend">{legend(analysis)}</p>'
     )
 
 
-def _legend(words: tuple[Balance, ...]) -> str:
+def legend(analysis: AthleteAnalysis) -> str:
+    """Explain, as HTML, the words and lines of the bouts that are shown."""
+    shown = analysis.bouts[-MOST_BOUTS:]
+    words = dict.fromkeys(m.word.balance for b in shown for m in b.muscles)
     told = "; ".join(f"<b>{ONE_WORD[w]}</b>: {escape(MEANING[w])}" for w in words)
-    return f"{told}. Lines: muscle oxygen, %; grey: work; wedge: the trend and how sure it is."
+    left_out = len(analysis.bouts) - len(shown)
+    note = f" The first {left_out} bouts are not shown." if left_out else ""
+    return (
+        f"{told}. Lines: muscle oxygen, %; grey: work; wedge: the trend and how sure it is.{note}"
+    )
 
 
 def _bout(found: BoutAnalysis, record: AthleteRecord, levels: tuple[float, float]) -> str:
     bout = found.bout
+    lines = "<br>".join(escape(fact) for fact in facts_of(found, record))
+    return (
+        f'<div class="bout"><div class="title"><b>{bout.number}</b>'
+        f"<span>{escape(what_of(found))}</span><span>{clock(bout.duration_s)}</span></div>"
+        f'<p class="word">{escape(word_of(found, record))}</p>'
+        f"{bout_picture(found, record.smo2, levels)}"
+        f'<div class="facts">{lines}</div></div>'
+    )
+
+
+def what_of(found: BoutAnalysis) -> str:
+    """Say what kind of work it was, and how hard."""
+    bout = found.bout
     load = amount(bout.intensity.value, bout.intensity.unit) if bout.intensity else ""
-    what = ", ".join(part for part in (bout.kind, load) if part)
-    working = [m for m in found.muscles if m.site not in record.idle_sites]
-    word = ONE_WORD[working[0].word.balance] if working else NOTHING
+    return ", ".join(part for part in (bout.kind, load) if part)
+
+
+def word_of(found: BoutAnalysis, record: AthleteRecord) -> str:
+    """Return the one word for the first working muscle."""
+    working = _working(found, record)
+    return ONE_WORD[working[0].word.balance] if working else NOTHING
+
+
+def facts_of(found: BoutAnalysis, record: AthleteRecord) -> tuple[str, ...]:
+    """Return what stands under the picture of a bout."""
+    working = _working(found, record)
     facts = [
         f"{f'{m.site} ' if len(working) > 1 else ''}{figure(m.late.slope, signed=True, decimals=1)}"
         for m in working
         if m.late.slope.value is not None
     ]
-    facts.append(_body(found))
-    lines = "<br>".join(escape(fact) for fact in facts if fact)
-    return (
-        f'<div class="bout"><div class="title"><b>{bout.number}</b>'
-        f"<span>{escape(what)}</span><span>{clock(bout.duration_s)}</span></div>"
-        f'<p class="word">{escape(word)}</p>{bout_picture(found, record.smo2, levels)}'
-        f'<div class="facts">{lines}</div></div>'
-    )
+    warned = warned_short(found.warnings, found.bout)
+    return tuple(fact for fact in (*facts, _body(found), warned) if fact)
+
+
+def _working(found: BoutAnalysis, record: AthleteRecord) -> list[MuscleBout]:
+    return [m for m in found.muscles if m.site not in record.idle_sites]
 
 
 def _body(found: BoutAnalysis) -> str:

@@ -10,6 +10,7 @@ from livemon.analyse.muscle import MuscleBout
 from livemon.analyse.session import AthleteAnalysis, BoutAnalysis, SitePace
 from livemon.estimate.balance import Balance
 from livemon.report.figures import NOTHING, bare, clock, figure
+from livemon.report.warned_words import warned_line
 
 _FOOT: Final = (
     "Intervals in brackets hold the true value nine times in ten. SmO2 in % of this placement:"
@@ -46,6 +47,8 @@ def _bout_lines(found: BoutAnalysis) -> list[str]:
     if found.lactate.last.value is not None:
         change = figure(found.lactate.change, signed=True)
         lines.append(f"  lactate {figure(found.lactate.last)}, change {change}")
+    if warned := warned_line(found.warnings, bout):
+        lines.append(f"  {warned}")
     lines.append(f"  limit: {found.limiter.limit.value}")
     lines += [f"    {evidence}" for evidence in found.limiter.evidence]
     if found.limiter.missing:

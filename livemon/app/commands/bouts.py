@@ -7,11 +7,15 @@ import sys
 from livemon.analyse.gather import records_of
 from livemon.analyse.session import AthleteRecord, analyse_athlete
 from livemon.app.bouts_desk import BoutsWish, sessions_of
+from livemon.app.bouts_read import noting
 from livemon.app.bouts_show import show_bouts
+from livemon.app.bouts_warned import with_warnings
 from livemon.app.find_recording import named_recording
+from livemon.app.reading_progress import progress_of
 from livemon.app.show import window_possible
 from livemon.errors import UsageError
 from livemon.record.reader import Recording
+from livemon.record.warning_log import warning_log
 from livemon.report.plain import plain
 from livemon.report.text import analysis_text
 from livemon.view.bouts_history import QUANTITIES
@@ -83,15 +87,24 @@ def _print(recording: Recording, arguments: argparse.Namespace) -> None:
 def chosen_records(
     recording: Recording, arguments: argparse.Namespace
 ) -> tuple[AthleteRecord, ...]:
-    """Return the records of the athletes who are asked for.
+    """Return the records of the athletes who are asked for, with the warnings they got.
 
     Raises:
         UsageError: nobody in the recording is called so.
     """
-    records = records_of(
-        recording.head, recording.events(), idle_sites=frozenset(arguments.resting)
+    known = {one.athlete: one.name or one.athlete for one in recording.head.athletes}
+    at_start = [one for one, name in known.items() if arguments.athlete in (one, name)]
+    with progress_of(recording.path.name) as told:
+        events = recording.events_about(at_start[0], told) if at_start else recording.events(told)
+        records = records_of(
+            recording.head, noting(known, events), idle_sites=frozenset(arguments.resting)
+        )
+    log = warning_log(recording.path)
+    chosen = tuple(
+        with_warnings(record, one, log)
+        for (one, name), record in zip(known.items(), records, strict=True)
+        if arguments.athlete in (None, one, name) or one in at_start
     )
-    chosen = tuple(r for r in records if arguments.athlete in (None, r.athlete))
     if chosen:
         return chosen
     if not records:
