@@ -18,6 +18,9 @@ class Marked(Protocol):
     def mark(self, athlete: str | None, kind: str, details: Details) -> None:
         """Write a mark down as of now."""
 
+    def mark_several(self, athletes: tuple[str | None, ...], kind: str, details: Details) -> None:
+        """Write the same mark down for each of them; one undo takes them back."""
+
     def undo(self) -> None:
         """Take the last mark back."""
 
@@ -61,6 +64,13 @@ class LiveDesk:
         """Keep what was entered, at this moment."""
         details = checked_details(kind, entered)
         self._engine.call(lambda: self._program.mark(athlete, kind.value, details))
+
+    def mark_several(
+        self, athletes: tuple[str, ...], kind: MarkKind, entered: Mapping[str, MarkValue]
+    ) -> None:
+        """Keep the same for each of them."""
+        details = checked_details(kind, entered)
+        self._engine.call(lambda: self._program.mark_several(athletes, kind.value, details))
 
     def handled(self, handling: Handling) -> None:
         """Keep how somebody dealt with warnings."""

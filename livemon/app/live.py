@@ -96,7 +96,7 @@ class Live:
         self._give_up_s = give_up_s
         self._training = training
         self._anything_came = False
-        self._marks: list[Mark] = []
+        self._marks: list[list[Mark]] = []  #: made by hand, together what was made together
         self._numbers = count(1)
         self._changed = False
         self._services = services
@@ -132,9 +132,17 @@ class Live:
 
     def mark(self, athlete: str | None, kind: str, details: Details) -> None:
         """Write a mark down as of now, unless it is what a plan waits for."""
-        for whom in self._not_planned(athlete, kind):
-            mark = Mark(self._now_ns(), f"m{next(self._numbers)}", whom, kind, details)
-            self._marks.append(mark)
+        self.mark_several((athlete,), kind, details)
+
+    def mark_several(self, athletes: tuple[Whom, ...], kind: str, details: Details) -> None:
+        """Write the same mark down for each of them; one undo takes them back."""
+        left = [whom for athlete in athletes for whom in self._not_planned(athlete, kind)]
+        made = [
+            Mark(self._now_ns(), f"m{next(self._numbers)}", whom, kind, details) for whom in left
+        ]
+        if made:
+            self._marks.append(made)
+        for mark in made:
             self.emit(mark)
 
     def choose_plan(self, whom: Whom, plan: TrainingPlan | None) -> None:
@@ -162,9 +170,8 @@ class Live:
         return left
 
     def undo(self) -> None:
-        """Take the last mark back."""
-        if self._marks:
-            original = self._marks.pop()
+        """Take the last mark back, of all for whom it was made."""
+        for original in self._marks.pop() if self._marks else ():
             name = f"m{next(self._numbers)}"
             self.emit(withdrawal(original, mark=name, t_ns=self._now_ns()))
 

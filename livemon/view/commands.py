@@ -39,6 +39,11 @@ class Marks(Protocol):
     def mark(self, athlete: str | None, kind: MarkKind, entered: Mapping[str, MarkValue]) -> None:
         """Keep what was entered, at this moment; it has been checked."""
 
+    def mark_several(
+        self, athletes: tuple[str, ...], kind: MarkKind, entered: Mapping[str, MarkValue]
+    ) -> None:
+        """Keep the same for each of them; one undo takes all of it back."""
+
 
 class ReplayCommands(Protocol):
     """Further wishes that only a replay can fulfil."""

@@ -59,8 +59,12 @@ class Requests:
                 self._commands.note(chosen, text)
             return
         roster = tuple(lane.athlete for lane in self._viewer.lanes)
-        for entry in read_entry(text, roster, chosen):
-            self._marks.mark(entry.athlete, entry.kind, dict(entry.entered))
+        first, *others = read_entry(text, roster, chosen)
+        if not others:
+            self._marks.mark(first.athlete, first.kind, dict(first.entered))
+            return
+        several = tuple(one.athlete for one in (first, *others) if one.athlete is not None)
+        self._marks.mark_several(several, first.kind, dict(first.entered))
 
     def toggle_pause(self) -> None:
         """Hold a replay, or let it go on."""

@@ -1,6 +1,8 @@
 """From keys to what is recorded and shown: lactate and RPE by lane number, bouts, undo."""
 
 from collections.abc import Callable, Iterator
+from contextlib import nullcontext
+from random import Random
 
 import pytest
 from PySide6.QtCore import Qt
@@ -8,11 +10,12 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from livemon.app.desk import LiveDesk
+from livemon.app.live import Live
 from livemon.events import Athlete, Event, Head, Mark
-from livemon.monitor.marks import Details, withdrawal
+from livemon.link.clocks import Clocks
 from livemon.monitor.session import Session
 from livemon.monitor.snapshot import BoutState, SessionSnapshot
-from livemon.record.warning_lines import Happened
+from livemon.record.side_lines import SideLine
 from livemon.view.qt.window import LiveWindow
 from livemon.view.settings import ViewSettings
 
@@ -22,13 +25,47 @@ HEAD = Head(
 SHIFT = Qt.KeyboardModifier.ShiftModifier
 
 
-class Floor:
-    """A session without sensors: marks are written down and fed; stands for engine and program."""
+class Journal:
+    """Keeps what it is given."""
 
     def __init__(self) -> None:
-        self._session = Session(HEAD)
         self.events: list[Mark] = []
-        self.t_ns = 10_000_000_000
+
+    def append(self, event: Event, *, now_s: float) -> None:
+        assert isinstance(event, Mark)
+        self.events.append(event)
+
+    def note(self, side: SideLine, *, now_s: float) -> None:
+        """Nothing is warned of here."""
+
+    def tick(self, *, now_s: float) -> None:
+        """There is nothing to look after."""
+
+    def close(self, *, now_s: float) -> None:
+        """There is nothing to put away."""
+
+
+class Floor:
+    """A live session without sensors that is not run, only asked; stands for the engine, too."""
+
+    def __init__(self) -> None:
+        self._journal = Journal()
+        self._t_ns = 10_000_000_000
+        self.live = Live(
+            HEAD,
+            (),
+            nullcontext,  # type: ignore[arg-type] # never opened
+            (),
+            host="h",
+            now_ns=self._now_ns,
+            chance=Random(1),
+            clocks=lambda: Clocks(0, 0, None),
+            journal=self._journal,
+        )
+
+    @property
+    def events(self) -> list[Mark]:
+        return self._journal.events
 
     def call(self, function: Callable[[], object]) -> None:
         function()
@@ -39,28 +76,14 @@ class Floor:
     running = False
 
     def latest(self) -> SessionSnapshot:
-        return self._session.snapshot()
+        session = Session(HEAD)
+        for event in self.events:
+            session.feed(event)
+        return session.snapshot()
 
-    def mark(self, athlete: str | None, kind: str, details: Details) -> None:
-        self._take(Mark(self._now(), f"m{len(self.events)}", athlete, kind, details))
-
-    def undo(self) -> None:
-        standing = [mark for mark in self.events if mark.replaces is None]
-        taken = {mark.replaces for mark in self.events}
-        last = next(mark for mark in reversed(standing) if mark.mark not in taken)
-        self._take(withdrawal(last, mark=f"m{len(self.events)}", t_ns=self._now()))
-
-    def handled(self, athlete: str, what: Happened, for_s: float | None = None) -> None:
-        """Nothing is warned of here."""
-
-    def _now(self) -> int:
-        self.t_ns += 1_000_000_000
-        return self.t_ns
-
-    def _take(self, event: Event) -> None:
-        assert isinstance(event, Mark)
-        self.events.append(event)
-        self._session.feed(event)
+    def _now_ns(self) -> int:
+        self._t_ns += 1_000_000_000
+        return self._t_ns
 
 
 @pytest.fixture
@@ -71,7 +94,7 @@ def floor() -> Floor:
 @pytest.fixture
 def window(floor: Floor) -> Iterator[LiveWindow]:
     application = QApplication.instance() or QApplication([])
-    desk = LiveDesk(floor, floor)  # type: ignore[arg-type] # both in one, and no thread
+    desk = LiveDesk(floor, floor.live)  # type: ignore[arg-type] # without a thread
     window = LiveWindow(floor.latest, desk, ViewSettings(), marks=desk, play=lambda _: None)
     window.resize(1366, 768)
     window.show()
@@ -118,6 +141,9 @@ def test_bouts_of_chosen_lanes_begin_and_end(window: LiveWindow, floor: Floor) -
     entered(window, "1,3 bout sled push")
     working = [lane is not None and not lane.resting for lane in bouts(floor)]
     assert working == [True, False, True, False, False]
+    press(window, Qt.Key.Key_U)
+    assert bouts(floor) == [None] * 5, "one key takes back what one line made"
+    entered(window, "1,3 bout sled push")
     assert [lane.kind for lane in bouts(floor) if lane] == ["sled push", "sled push"]
 
     entered(window, "3 end")

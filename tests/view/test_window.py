@@ -77,6 +77,11 @@ class Marked:
     def mark(self, athlete: str | None, kind: MarkKind, entered: Mapping[str, MarkValue]) -> None:
         self.list.append((athlete, kind.value, dict(entered)))
 
+    def mark_several(
+        self, athletes: tuple[str, ...], kind: MarkKind, entered: Mapping[str, MarkValue]
+    ) -> None:
+        self.list += [(athlete, kind.value, dict(entered)) for athlete in athletes]
+
 
 class Bench:
     """A window on a snapshot that the test chooses."""
