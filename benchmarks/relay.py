@@ -1,7 +1,7 @@
 """What relays and a hub can do: 8 relays with 6 sensors each at 10 Hz, through Mosquitto.
 
-    python benchmarks/relay.py [SECONDS]     on loopback (default 60 s)
-    python benchmarks/relay.py hour          the hub's memory over an hour of virtual time
+    python benchmarks/relay.py [SECONDS [ATHLETES]]     on loopback (default 60 s and 16)
+    python benchmarks/relay.py hour                     the hub's memory over an hour of virtual time
 
 Relays, broker and hub are processes of their own. Times of events and of the hub's snapshots are
 read from one clock, so the latency is from the moment an event is stamped at the relay to the
@@ -45,16 +45,16 @@ from livemon.record.reader import open_recording
 from livemon.synthetic.packets import heart_rate_packet, oxygenation_packet
 
 RELAYS = 8
-ATHLETES = 2  # of each relay, with a strap and two oximeters each
+ATHLETES = 16  # of all relays together, with a strap and two oximeters each
 RATE_HZ = 10
 GROUP = "bench"
 STARTED = "2026-01-01T00:00:00+00:00"
 NS = 1_000_000_000
 
 
-def head_of(relay: int) -> Head:
+def head_of(relay: int, athletes: int = ATHLETES) -> Head:
     """Return who wears what at one relay."""
-    names = [f"a{n}" for n in range(ATHLETES)]
+    names = [f"a{n}" for n in range(athletes // RELAYS)]
     sites = ("left thigh", "right forearm")
     return Head(
         STARTED,
@@ -97,16 +97,20 @@ def now_since(start_ns: int) -> int:
     return time.perf_counter_ns() - start_ns
 
 
-async def relays(folder: Path, port: int, start_ns: int, seconds: float) -> None:
+async def relays(folder: Path, port: int, start_ns: int, seconds: float, athletes: int) -> None:
     """Play all relays in this process: they share what a hub's computer never has to do."""
-    await asyncio.gather(*(one_relay(folder, port, start_ns, seconds, n) for n in range(RELAYS)))
+    await asyncio.gather(
+        *(one_relay(folder, port, start_ns, seconds, n, athletes) for n in range(RELAYS))
+    )
 
 
-async def one_relay(folder: Path, port: int, start_ns: int, seconds: float, number: int) -> None:
+async def one_relay(
+    folder: Path, port: int, start_ns: int, seconds: float, number: int, athletes: int
+) -> None:
     """Play one relay to its end, and send what it wrote."""
     name = f"r{number}"
     own = OwnIds(name)
-    head = own.head(head_of(number))
+    head = own.head(head_of(number, athletes))
     home = folder / name
     home.mkdir()
     path = home / "session.jsonl"
@@ -126,7 +130,7 @@ async def one_relay(folder: Path, port: int, start_ns: int, seconds: float, numb
     posting = asyncio.create_task(post.run())
     recorder = RelayRecorder(Journaling(path, head), own, post.take)
     begin_ns = now_since(start_ns) + NS + number * 12_000_000
-    events = events_of(head_of(number), seconds, begin_ns, RATE_HZ)
+    events = events_of(head_of(number, athletes), seconds, begin_ns, RATE_HZ)
     await Played(events, recorder, now_ns=lambda: now_since(start_ns)).run()
     await asyncio.sleep(3)
     post.finish()
@@ -246,14 +250,14 @@ def load() -> str:
     return f"load of this machine meanwhile: {one:.1f} on {os.cpu_count()} cores"
 
 
-def measure(seconds: float) -> None:
+def measure(seconds: float, athletes: int = ATHLETES) -> None:
     """Run all three."""
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         port, start_ns = 18_883, time.perf_counter_ns()
         broker = mosquitto(folder, port)
         time.sleep(0.5)
-        words = [sys.executable, __file__, "relays", name, port, start_ns, seconds]
+        words = [sys.executable, __file__, "relays", name, port, start_ns, seconds, athletes]
         playing = subprocess.Popen([str(word) for word in words])
         try:
             with asyncio.Runner(loop_factory=asyncio.SelectorEventLoop) as runner:
@@ -310,11 +314,16 @@ class Forgetful(list):  # type: ignore[type-arg]  # stands where a test would co
 def main() -> None:
     """Do what the words say."""
     match sys.argv[1:]:
-        case ["relays", folder, port, start_ns, seconds]:
+        case ["relays", folder, port, start_ns, seconds, athletes]:
             with asyncio.Runner(loop_factory=asyncio.SelectorEventLoop) as runner:
-                runner.run(relays(Path(folder), int(port), int(start_ns), float(seconds)))
+                playing = relays(
+                    Path(folder), int(port), int(start_ns), float(seconds), int(athletes)
+                )
+                runner.run(playing)
         case ["hour"]:
             hour()
+        case [seconds, athletes]:
+            measure(float(seconds), int(athletes))
         case [seconds]:
             measure(float(seconds))
         case _:

@@ -3,9 +3,9 @@
 Here lines are kept and read; what they say goes to the session through the inflow.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Coroutine
 from random import Random
-from typing import Final
+from typing import Any, Final
 
 from livemon.app.engine import Engine
 from livemon.app.hub_copies import HubCopies
@@ -15,7 +15,8 @@ from livemon.app.hub_words import HubStanding, RelayHeard
 from livemon.errors import RecordingError
 from livemon.events import Event
 from livemon.monitor.snapshot import SessionSnapshot
-from livemon.net.broker import Broker
+from livemon.net.broker import Broker, Connection
+from livemon.net.first_to_end import first_to_end
 from livemon.net.hub import Hub, LiveLines, Outlets, Source
 from livemon.net.keep_connected import keep_connected
 from livemon.net.refusals import Refusals
@@ -31,6 +32,7 @@ class HubPost:
 
     Args:
         now_ns: the session's clock.
+        beside: what else is done on each connection.
     """
 
     latest: SessionSnapshot | None = None
@@ -44,12 +46,14 @@ class HubPost:
         *,
         now_ns: Callable[[], int],
         chance: Random,
+        beside: Callable[[Connection], Coroutine[Any, Any, None]] | None = None,
     ) -> None:
         self._broker = broker
         self._copies = copies
         self._inflow = inflow
         self._now_ns = now_ns
         self._chance = chance
+        self._beside = beside
         self._relays: dict[str, RelayedEvents] = {}
         self._heard_ns: dict[str, int] = {}
         self._left: set[str] = set()
@@ -82,7 +86,13 @@ class HubPost:
 
     async def run(self) -> None:
         """Stay connected; see `Program`."""
-        await keep_connected(self._broker, self._hub.work, chance=self._chance, tell=self._tell)
+        await keep_connected(self._broker, self._work, chance=self._chance, tell=self._tell)
+
+    async def _work(self, connection: Connection) -> None:
+        if self._beside is None:
+            await self._hub.work(connection)
+        else:
+            await first_to_end(self._hub.work(connection), self._beside(connection))
 
     def standing(self) -> HubStanding:
         """Return how everything stands; from any thread."""

@@ -34,6 +34,7 @@ from livemon.link.clocks import read_clocks
 from livemon.link.identity import Registry
 from livemon.link.plan import Plan
 from livemon.net.address import BrokerAddress
+from livemon.net.state_topics import StateTopics
 
 #: The session's clock.
 NowNs = Callable[[], int]
@@ -49,6 +50,15 @@ def add_hub_options(parser: argparse.ArgumentParser) -> None:
         "own sensors are read too if they are named",
     )
     add_broker_options(parser)
+    parser.add_argument(
+        "--publish",
+        action="store_true",
+        help="with --from: publish how each athlete is, decoded and without names, for other "
+        "programs (docs/mqtt.md)",
+    )
+    parser.add_argument(
+        "--publish-names", action="store_true", help="the same with the athletes' names"
+    )
     lines = parser.add_mutually_exclusive_group()
     lines.add_argument(
         "--json", action="store_true", help="with --from: print each change as a JSON line instead"
@@ -58,6 +68,20 @@ def add_hub_options(parser: argparse.ArgumentParser) -> None:
         action="store_true",
         help="with --from: print the state at every tick as a JSON line",
     )
+
+
+def check_no_hub_options(arguments: argparse.Namespace) -> None:
+    """Refuse what only a hub can do where there is none.
+
+    Raises:
+        UsageError: something of the kind was asked for.
+    """
+    for option in ("json", "snapshots", "publish", "publish_names"):
+        if getattr(arguments, option):
+            words = option.replace("_", "-")
+            raise UsageError(
+                f"--{words} goes with --from only; `livemon replay` knows --json, too."
+            )
 
 
 def run_hub(
@@ -87,16 +111,26 @@ def run_hub(
         not arguments.no_window
     )
     inflow, lines = HubInflow(), Lines(changes=arguments.json, ticks=arguments.snapshots)
+    training = Trainings(plan_of(arguments))
+    live, journal = _live(arguments, now_ns, inflow, lines, training)
+    states = StateTopics(
+        address.group,
+        lambda: live.latest,
+        utc_ms=lambda: time.time_ns() // 1_000_000,
+        names=arguments.publish_names,
+    )
+    publishes = arguments.publish or arguments.publish_names
+    identifier = f"livemon-{address.group}-hub"
+    will = states.will if publishes else None
     post = HubPost(
         address.group,
-        broker_of(address, arguments.ca_file, f"livemon-{address.group}-hub"),
+        broker_of(address, arguments.ca_file, identifier, will),
         HubCopies(recordings_folder()),
         inflow,
         now_ns=now_ns,
         chance=Random(),
+        beside=states.work if publishes else None,
     )
-    training = Trainings(plan_of(arguments))
-    live, journal = _live(arguments, now_ns, inflow, lines, training)
 
     def notices() -> tuple[str, ...]:
         return *more(), *hub_notices(post.standing())

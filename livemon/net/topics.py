@@ -6,6 +6,8 @@
     fill   relay → hub   batches that the hub missed, in order
     have   hub → relay   up to which line the hub has everything
 
+For other programs the hub publishes decoded states below livemon/1/<group>/hub, if it is asked to.
+
 A group is what one hub listens to, so that a broker cluster can be shared by topic. Ids are of our
 own making and never a person's name. Nothing here knows MQTT's packets.
 """
@@ -102,6 +104,15 @@ def hub_listens(group: str) -> tuple[tuple[str, int], ...]:
         (f"{any_relay}/{Leaf.LIVE.value}", 0),
         (f"{any_relay}/{Leaf.FILL.value}", 1),
     )
+
+
+def hub_topic(group: str, *levels: str) -> str:
+    """Return a topic in which the hub itself speaks to other programs.
+
+    What a level may not hold is replaced: an athlete's id may come from an old recording.
+    """
+    said = (re.sub(r"[^A-Za-z0-9._-]", "_", level) for level in levels)
+    return f"{_ROOT}/{group}/{HUB}/{'/'.join(said)}"
 
 
 def relay_listens(group: str, relay: str) -> tuple[tuple[str, int], ...]:

@@ -13,7 +13,7 @@ import pytest
 
 DOCS = Path(__file__).parents[2] / "docs" / "mosquitto"
 #: User names of the tests, each with "code of " and the name as password.
-USERS = ("hub", "r0", "r1", "r2")
+USERS = ("hub", "r0", "r1", "r2", "screen")
 
 
 def program(name: str) -> str:

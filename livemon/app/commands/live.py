@@ -8,7 +8,7 @@ from contextlib import nullcontext
 from random import Random
 from typing import Final
 
-from livemon.app.hub_start import add_hub_options, run_hub
+from livemon.app.hub_start import add_hub_options, check_no_hub_options, run_hub
 from livemon.app.kit_options import add_kit_options
 from livemon.app.kit_room import KitRoom
 from livemon.app.kit_start import kept_people, new_id, start_of
@@ -54,6 +54,7 @@ def run(arguments: argparse.Namespace) -> int:
         return run_sharing_hub(arguments, wish)
     if arguments.hub_from is not None:
         return run_hub(arguments, broker_address(arguments.hub_from, arguments))
+    check_no_hub_options(arguments)
     start_ns = time.perf_counter_ns()
 
     def now_ns() -> int:
