@@ -16,6 +16,28 @@ from livemon.record.writer import Journal, JournalState
 _LOOK_EVERY: Final = 60
 
 
+class Room:
+    """Looks now and then how much room there is in a folder."""
+
+    def __init__(self, folder: Path, free: Callable[[Path], int]) -> None:
+        self._folder, self._free = folder, free
+        self._syncs = 0
+        self.low: str | None = None  #: in words, that there is little
+        self._look()
+
+    def synced(self) -> None:
+        """The file was forced onto the disk once more."""
+        self._syncs += 1
+        if self._syncs % _LOOK_EVERY == 0:
+            self._look()
+
+    def _look(self) -> None:
+        try:
+            self.low = low_on_room(self._free(self._folder))
+        except RecordingError:  # the folder is gone: the journal tells that itself
+            self.low = None
+
+
 class Journaling:
     """Writes a live session down.
 
@@ -27,12 +49,11 @@ class Journaling:
     """
 
     def __init__(self, path: Path, head: Head, *, free: Callable[[Path], int] = free_bytes) -> None:
-        self._folder, self._free = path.absolute().parent, free
-        self._low: str | None = None
-        self._syncs = 0
+        self._folder = path.absolute().parent
+        self._named = False  #: whether the folder's entry is on the disk, too
         self._syncer = Syncer()
         self._journal = Journal(path, head, now_s=0.0, wake_sync=self._syncer.wake)
-        self._look_at_the_room()
+        self._room = Room(self._folder, free)
         self._syncer.start(self._sync)
 
     def append(self, event: Event, *, now_s: float) -> None:
@@ -62,23 +83,16 @@ class Journaling:
                 part for part in (f"NOT RECORDING: {report.problem}", waiting, lost) if part
             )
         state = "recording" if report.state is JournalState.RECORDING else "recording closed"
-        return "; ".join(part for part in (state, lost, self._low) if part)
+        return "; ".join(part for part in (state, lost, self._room.low) if part)
 
     def _sync(self) -> None:
         """Do what may wait for the disk, in the thread that nobody waits for."""
         self._journal.sync()
-        if self._syncs == 0:
+        if not self._named:
+            self._named = True
             with suppress(RecordingError):  # the file itself is safe; its name nearly always, too
                 keep_the_name(self._folder)
-        self._syncs += 1
-        if self._syncs % _LOOK_EVERY == 0:
-            self._look_at_the_room()
-
-    def _look_at_the_room(self) -> None:
-        try:
-            self._low = low_on_room(self._free(self._folder))
-        except RecordingError:  # the folder is gone: the journal tells that itself
-            self._low = None
+        self._room.synced()
 
 
 def recording_path(named: str | None, folder: Path, head: Head) -> Path:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from livemon.app.journaling import Journaling
+from livemon.app.journaling import Journaling, Room
 from livemon.errors import RecordingError
 from livemon.events import Head, Mark, Notification
 from livemon.record.backlog import LIMIT_LINES
@@ -95,3 +95,19 @@ def test_a_folder_that_goes_away_does_not_stop_the_session(tmp_path: Path) -> No
     journal = Journaling(tmp_path / "r.jsonl", HEAD, free=gone)
     assert journal.words() == "recording"
     journal.close(now_s=1.0)
+
+
+def test_the_room_is_looked_at_again_each_minute(tmp_path: Path) -> None:
+    free = [LOW_BYTES]
+    room = Room(tmp_path, lambda _: free[0])
+    free[0] = 50_000_000
+    for _ in range(59):
+        room.synced()
+    assert room.low is None
+    room.synced()
+    assert room.low is not None
+
+    free[0] = LOW_BYTES
+    for _ in range(60):
+        room.synced()
+    assert room.low is None

@@ -197,3 +197,23 @@ def test_it_says_that_it_waits_and_can_be_begun_at_once() -> None:
     waiting.begin(5.0)
     assert waiting.words == ""
     assert [mark.t_s for mark in waiting.due(6.0, ())] == [4.0, 4.0]
+
+
+def test_a_plan_of_ones_own_is_recorded_for_that_athlete_alone(tmp_path: Path) -> None:
+    path = tmp_path / "session.jsonl"
+    own = replace(TIMED, name="Own", steps=TIMED.steps[1:])
+    steps: tuple[Hand, ...] = (
+        (2.0, lambda live: live.choose_plan("a2", own)),
+        (5.0, begin),
+        (8.0, lambda live: live.mark("a2", "recovery_start", ())),
+    )
+    lanes, lines = trained(path, TIMED, 12.0, *steps, athletes=2)
+
+    found = [e for e in open_recording(path).events() if isinstance(e, Mark) and e.kind != "plan"]
+    assert [(m.athlete, m.kind) for m in found] == [
+        ("a1", "warm_up_start"), ("a2", "bout_start"), ("a2", "load"), ("a2", "recovery_start")
+    ]  # fmt: skip
+    assert lanes[-1].plan is not None
+    assert (lanes[-1].plan.name, lanes[-1].plan.number) == ("By refilling", 1)
+    recording = open_recording(path)
+    assert list(snapshots_of(recording.head, recording.events())) == lines
