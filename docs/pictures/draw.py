@@ -11,9 +11,14 @@ from pathlib import Path
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
-from PySide6.QtGui import QImage  # noqa: TID251 - draws the window itself
-from PySide6.QtWidgets import QApplication  # noqa: TID251 - the same
+from PySide6.QtCore import Qt  # noqa: TID251 - draws the window itself
+from PySide6.QtGui import QImage  # noqa: TID251 - the same
+from PySide6.QtTest import QTest  # noqa: TID251 - presses a key of it
+from PySide6.QtWidgets import QApplication, QLabel  # noqa: TID251 - the same
 
+from livemon.app.plan_desk import PlanDesk
+from livemon.app.plan_shelf import shelf
+from livemon.app.trainings import Trainings
 from livemon.estimate.balance import Balance
 from livemon.events import Mark
 from livemon.monitor.mark_fields import MarkKind
@@ -22,6 +27,7 @@ from livemon.monitor.plan_runner import PlanRunner
 from livemon.monitor.session import Session
 from livemon.monitor.snapshot import LaneState, SessionSnapshot, Trust
 from livemon.record.reader import open_recording
+from livemon.view.qt.plan_panel import PlanPanel
 from livemon.view.qt.window import LiveWindow
 from livemon.view.settings import ThemeChoice, ViewSettings
 
@@ -31,6 +37,15 @@ NS_PER_S = 1_000_000_000
 
 #: When a moment has come.
 Sign = Callable[[LaneState], bool]
+
+
+class Shelf:
+    """Offers the plans that come with livemon; nobody takes one."""
+
+    names: dict[str, str] = {}  # noqa: RUF012 - nobody is named
+
+    def choose_plan(self, whom: str | None, plan: Plan | None) -> None:
+        """Nobody does."""
 
 
 class Nobody:
@@ -177,6 +192,29 @@ def draw(
     window.close()
 
 
+def draw_plans(name: str, snapshot: SessionSnapshot, theme: ThemeChoice) -> None:
+    """Save the window with the list of plans over it."""
+    settings = ViewSettings(theme=theme, motion=False)
+    trainings = Trainings()
+    desk = PlanDesk(trainings, Shelf(), lambda wish: wish(), place=HERE / "your own folder")
+    window = LiveWindow(lambda: snapshot, Nobody(), settings, plans=desk)
+    window.resize(1366, 768)
+    window.show()
+    window.refresh()
+    window.activateWindow()
+    QTest.qWaitForWindowActive(window)
+    panel = window.findChildren(PlanPanel)[0]
+    QTest.keyClick(window, Qt.Key.Key_P)
+    trainings.choose(None, shelf(HERE)[0].plan, 0.0)
+    panel.show_standing()
+    for label in panel.findChildren(QLabel):
+        label.setText(label.text().replace(f"{HERE}/", ""))
+    QApplication.processEvents()
+    picture = window.grab().toImage().convertToFormat(QImage.Format.Format_RGB888)
+    picture.save(str(HERE / f"{name}.png"), quality=0)
+    window.close()
+
+
 def main() -> None:
     """Draw them all."""
     application = QApplication([])
@@ -185,6 +223,7 @@ def main() -> None:
     draw("pace-stale", moment("trouble", silent), ThemeChoice.DARK)
     draw("plan-soon-light", by_plan(after(972)), ThemeChoice.LIGHT)
     draw("plan-rest-dark", by_plan(after(998)), ThemeChoice.DARK)
+    draw_plans("plans-light", gathered(), ThemeChoice.LIGHT)
     draw("lanes-dark", gathered(), ThemeChoice.DARK, (1100, 620))
     application.quit()
 
