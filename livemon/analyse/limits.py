@@ -133,7 +133,8 @@ def _muscle_evidence(working: Sequence[MuscleBout], idle: Sequence[MuscleBout]) 
 
 def _sentence(role: str, muscle: MuscleBout) -> str:
     slope = muscle.late.slope
-    said = f"{muscle.site} ({role}): {muscle.word.balance.value}"
+    named = muscle.site.lower().endswith(f"({role})")
+    said = f"{muscle.site}{'' if named else f' ({role})'}: {muscle.word.balance.value}"
     if slope.value is None or slope.low is None or slope.high is None:
         said += f" ({muscle.word.reason})"
     else:

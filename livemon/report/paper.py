@@ -93,7 +93,7 @@ def _bouts(record: AthleteRecord, analysis: AthleteAnalysis, pictures: dict[str,
     rows = [cells[at : at + _COLUMNS] for at in range(0, len(cells), _COLUMNS)]
     table = "".join(f"<tr>{''.join(row)}</tr>" for row in rows)
     return (
-        f'{_title("Bout by bout")}<table width="100%">{table}</table>'
+        f'{_title("Bout by bout")}<table width="100%" cellpadding="3">{table}</table>'
         f'<p style="font-size:small; color:{_DIM}">{legend(analysis)}</p>'
     )
 
@@ -121,8 +121,9 @@ def _more(findings: Findings, analysis: AthleteAnalysis, pictures: dict[str, str
         return lists
     found, picture = drawn[0]
     where = f"{found.site}, {found.kind}" if found.kind else found.site
+    title = _title(f"The pace that holds: {where}")
     return (
-        f'<table width="100%"><tr><td width="50%">{_title(f"The pace that holds: {where}")}'
+        f'<table width="100%" cellpadding="3"><tr><td width="50%">{title}'
         f"<p>{_picture('pace', picture, 470, pictures)}</p>"
         '<p style="font-size:small">Above the line the muscle refills, below it drains. Where the'
         " blue line crosses is the pace that holds; the blue strip is how sure that is.</p></td>"

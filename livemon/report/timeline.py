@@ -18,6 +18,7 @@ _HEART: Final = (30.0, 74.0)
 _MUSCLE: Final = (86.0, 180.0)
 _TIME_Y: Final = 195.0
 HEIGHT: Final = 200.0
+_RESTING: Final = "(resting)"
 SITE_LOOKS: Final = 4  #: the style sheet has so many line looks; more sites share them
 
 
@@ -96,7 +97,8 @@ def line_key(record: AthleteRecord) -> list[tuple[str, str]]:
         low, high = record.band_bpm
         lines.append(("band line", f"your band, {low:.0f} to {high:.0f} bpm"))
     for i, site in enumerate(record.smo2):
-        role = " (resting)" if site in record.idle_sites else ""
+        idle = site in record.idle_sites and not site.lower().endswith(_RESTING)
+        role = f" {_RESTING}" if idle else ""
         lines.append((f"site s{i % SITE_LOOKS}", f"{site}{role}, %"))
     return [(_sample(kind), name) for kind, name in lines]
 

@@ -117,3 +117,26 @@ def test_one_of_a_class_by_id_or_name_and_all_are_the_same(
 def test_who_is_not_there_is_told(class_of_two: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["bouts", str(class_of_two), "--athlete", "Cy"]) != 0
     assert "it has Ada, Bo" in capsys.readouterr().err
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="the folder is told by XDG_DATA_HOME")
+def test_without_a_name_the_newest_recording_is_taken(
+    recording: Path,
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+    tmp_path: Path,
+) -> None:
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
+    assert main(["bouts"]) != 0
+    assert "the library is empty" in capsys.readouterr().err
+
+    folder = tmp_path / "data" / "livemon" / "recordings"
+    folder.mkdir(parents=True)
+    shutil.copy(recording, folder / "older.jsonl")
+    write_recording(folder / "newer.jsonl", *class_recording())  # a day before, by its head
+    first, rest = recording.read_text().split("\n", 1)
+    later = json.loads(first) | {"started_utc": "2026-05-02T10:00:00+00:00", "session": "may"}
+    (folder / "may.jsonl").write_text(f"{json.dumps(later)}\n{rest}")
+    assert main(["bouts", "--json"]) == 0
+    (said,) = capsys.readouterr().out.splitlines()
+    assert json.loads(said)["bouts"][0]["bout"]["recording"] == "may"

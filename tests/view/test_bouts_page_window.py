@@ -214,6 +214,9 @@ def test_an_athlete_can_be_chosen_where_there_are_several(opened: Opened) -> Non
 
     assert window.athlete.isVisible()
     assert window.athlete.currentText() == "Lane 3"
+    QApplication.processEvents()
+    assert in_window(window.athlete).right() < in_window(window.page.whole).left()
+    assert window.athlete.width() > 100
     window.athlete.textActivated.emit("Lane 2")
     assert desk.chosen == ["Lane 2"]
 

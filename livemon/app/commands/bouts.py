@@ -11,10 +11,12 @@ from livemon.app.bouts_read import noting
 from livemon.app.bouts_show import show_bouts
 from livemon.app.bouts_warned import with_warnings
 from livemon.app.find_recording import named_recording
+from livemon.app.places import recordings_folder
 from livemon.app.reading_progress import progress_of
 from livemon.app.show import window_possible
 from livemon.errors import UsageError
-from livemon.record.reader import Recording
+from livemon.record.library import Library
+from livemon.record.reader import Recording, open_recording
 from livemon.record.warning_log import warning_log
 from livemon.report.plain import plain
 from livemon.report.text import analysis_text
@@ -25,7 +27,10 @@ from livemon.view.bouts_history_text import history_texts
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Say what can stand behind the command."""
     parser.add_argument(
-        "recordings", metavar="RECORDING", nargs="+", help="a file, or its name in the library"
+        "recordings",
+        metavar="RECORDING",
+        nargs="*",
+        help="a file, or its name in the library; without one, the newest there",
     )
     add_analysis_options(parser)
     parser.add_argument("--json", action="store_true", help="one JSON object per athlete")
@@ -56,7 +61,7 @@ def add_analysis_options(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Do it; return the exit code."""
-    recordings = [named_recording(name) for name in arguments.recordings]
+    recordings = [named_recording(name) for name in arguments.recordings] or [_newest()]
     wish = BoutsWish(
         tuple(recording.path for recording in recordings),
         arguments.athlete,
@@ -70,6 +75,14 @@ def run(arguments: argparse.Namespace) -> int:
     for recording in recordings:
         _print(recording, arguments)
     return 0
+
+
+def _newest() -> Recording:
+    library = Library(recordings_folder())
+    listed = [one for one in library.summaries() if one.unreadable is None]
+    if not listed:
+        raise UsageError("the library is empty; name a recording, or record a session first.")
+    return open_recording(library.find(listed[0].file))
 
 
 def _print(recording: Recording, arguments: argparse.Namespace) -> None:

@@ -5,7 +5,14 @@ from typing import Final
 
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QCloseEvent, QGuiApplication, QKeySequence, QResizeEvent, QShortcut
-from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QProgressBar, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QFileDialog,
+    QHBoxLayout,
+    QProgressBar,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
 from livemon.errors import UsageError
 from livemon.view.bouts_commands import BoutsCommands, BoutsState
@@ -46,6 +53,7 @@ class BoutsWindow(QWidget):
         self.progress.setAccessibleName("Recordings read")
         self.theme = KitButton("Dark or light")
         self.athlete = KitChoice("Athlete", typed=False)
+        self.athlete.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         self.athlete.hide()
         self._place()
         self._timer = QTimer(self)
@@ -112,7 +120,7 @@ class BoutsWindow(QWidget):
         look = self._appearance.look(self._settings)
         self.setPalette(palette(look.theme))
         self.setStyleSheet(bouts_style(look.theme, self._px))
-        self.athlete.setMinimumWidth(self._px * _NAME)
+        self.athlete.setFixedWidth(self._px * _NAME)
         self.page.dress(look, self._px)
 
     def _other_theme(self) -> None:
