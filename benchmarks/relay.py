@@ -1,7 +1,7 @@
 """What relays and a hub can do: 8 relays with 6 sensors each at 10 Hz, through Mosquitto.
 
     python benchmarks/relay.py [SECONDS [ATHLETES]]     on loopback (default 60 s and 16)
-    python benchmarks/relay.py hour                     the hub's memory over an hour of virtual time
+    python benchmarks/relay.py hour                     the hub's memory, an hour of virtual time
 
 Relays, broker and hub are processes of their own. Times of events and of the hub's snapshots are
 read from one clock, so the latency is from the moment an event is stamped at the relay to the
