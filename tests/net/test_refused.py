@@ -208,8 +208,10 @@ async def test_five_hundred_silent_connections_cost_nobody_a_line(mosquitto: Mos
     await until(lambda: "r0" in hub.there)
     late = MqttBroker(address(mosquitto.port, "r1"), "relay-r1", patience=PATIENCE)
     with ExitStack() as silent:
-        for _ in range(500):
+        for number in range(500):
             silent.enter_context(socket.create_connection(("127.0.0.1", mosquitto.port)))
+            if number % 50 == 0:  # let the broker take them, or the system makes us wait
+                await asyncio.sleep(0.02)
         for _ in range(50):
             write(relays[0], 4)
             await asyncio.sleep(0.01)
