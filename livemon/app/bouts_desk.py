@@ -47,7 +47,7 @@ class BoutsDesk:
     def start(self) -> None:
         """Begin to read."""
         self._tasks.put(self._look_in)
-        self._tasks.put(self._read_all)
+        self._tasks.put(lambda: self._read_all(self._athlete))
         self._thread.start()
 
     def latest(self) -> BoutsState:
@@ -58,7 +58,7 @@ class BoutsDesk:
         """Leave off what is being read and read this athlete's bouts."""
         if athlete != self._athlete:
             self._athlete = athlete
-            self._tasks.put(self._read_all)
+            self._tasks.put(lambda: self._read_all(athlete))
 
     def correct(self, key: BoutKey, entry: BoutEntry) -> None:
         """Append a correction and read that recording again.
@@ -101,8 +101,10 @@ class BoutsDesk:
         self._athlete = self._athlete or next(iter(names), "")
         self._state = replace(self._state, athletes=tuple(names))
 
-    def _read_all(self) -> None:
-        athlete, self._readings = self._athlete, {}
+    def _read_all(self, athlete: str) -> None:
+        if self._to_leave(athlete):
+            return
+        self._readings = {}
         self._state = replace(self._state, sessions=(), athlete=athlete, troubles=())
         for done, path in enumerate(self._wish.paths):
             if self._to_leave(athlete):

@@ -174,6 +174,19 @@ def test_a_class_opens_with_the_first_athlete_and_shows_another_when_asked(
     assert first.troubles == second.troubles == ()
 
 
+def test_of_two_wishes_in_a_row_the_last_holds(class_of_two: Path) -> None:
+    desk = BoutsDesk(BoutsWish((class_of_two,)))
+    desk.choose("Bo")
+    desk.choose("Ada")
+    desk.start()
+    assert desk.wait()
+    state = desk.latest()
+    desk.stop()
+
+    assert (state.athlete, state.doing) == ("Ada", "")
+    assert [s.record.athlete for s in state.sessions] == ["Ada"]
+
+
 def test_the_first_bout_is_shown_before_the_rest_is_read(class_of_two: Path) -> None:
     shown: list[int] = []
     shares: list[float] = []
