@@ -3,14 +3,16 @@
 Here lines are kept and read; what they say goes to the session through the inflow.
 """
 
-from collections.abc import Callable, Coroutine
+from collections.abc import Callable, Coroutine, Mapping
 from random import Random
+from types import MappingProxyType
 from typing import Any, Final
 
 from livemon.app.engine import Engine
 from livemon.app.hub_copies import HubCopies
 from livemon.app.hub_events import RelayedEvents
 from livemon.app.hub_inflow import HubInflow
+from livemon.app.hub_names import named
 from livemon.app.hub_words import HubStanding, RelayHeard
 from livemon.errors import RecordingError
 from livemon.events import Event
@@ -33,6 +35,7 @@ class HubPost:
     Args:
         now_ns: the session's clock.
         beside: what else is done on each connection.
+        names: of athletes by their ids, as known here.
     """
 
     latest: SessionSnapshot | None = None
@@ -47,6 +50,7 @@ class HubPost:
         now_ns: Callable[[], int],
         chance: Random,
         beside: Callable[[Connection], Coroutine[Any, Any, None]] | None = None,
+        names: Mapping[str, str] = MappingProxyType({}),
     ) -> None:
         self._broker = broker
         self._copies = copies
@@ -54,13 +58,14 @@ class HubPost:
         self._now_ns = now_ns
         self._chance = chance
         self._beside = beside
+        self._names = names
         self._relays: dict[str, RelayedEvents] = {}
         self._heard_ns: dict[str, int] = {}
         self._left: set[str] = set()
         self._present: dict[str, str] = {}
         self._refused_ns: int | None = None
         self._trouble = "not connected yet"
-        self._refusals = Refusals()
+        self._refusals = Refusals(self._refused)
         outlets = Outlets(
             stored=copies.stored,
             keep=lambda source, _, lines: copies.keep(source, lines),
@@ -124,12 +129,13 @@ class HubPost:
 
     def _relay(self, relay: str) -> RelayedEvents:
         if relay not in self._relays:
-            self._relays[relay] = RelayedEvents(relay, lambda why: self._refuse(relay, why))
+            self._relays[relay] = RelayedEvents(
+                relay, lambda why: self._refusals.refuse(relay, why)
+            )
         return self._relays[relay]
 
-    def _refuse(self, relay: str, why: str) -> None:
+    def _refused(self) -> None:
         self._refused_ns = self._now_ns()
-        self._refusals.refuse(relay, why)
 
     def _meta(self, relay: str, line: bytes) -> None:
         try:
@@ -173,4 +179,4 @@ class HubPost:
 
     def _put(self, relay: str, events: list[Event]) -> None:
         if events:
-            self._inflow.put(relay, events)
+            self._inflow.put(relay, named(events, self._names))

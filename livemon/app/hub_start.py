@@ -9,14 +9,16 @@ import sys
 import time
 from collections.abc import Callable
 from contextlib import nullcontext
+from pathlib import Path
 from random import Random
 
 from livemon.app.engine import Engine
 from livemon.app.hub_copies import HubCopies
 from livemon.app.hub_inflow import HubInflow
 from livemon.app.hub_lines import Lines, print_lines
+from livemon.app.hub_names import read_names
 from livemon.app.hub_post import HubPost
-from livemon.app.hub_words import hub_notices
+from livemon.app.hub_words import SpokenNotices, hub_notices
 from livemon.app.journaling import Journaling
 from livemon.app.kit_options import kit_of
 from livemon.app.live import Live
@@ -51,6 +53,11 @@ def add_hub_options(parser: argparse.ArgumentParser) -> None:
     )
     add_broker_options(parser)
     parser.add_argument(
+        "--names",
+        metavar="FILE",
+        help='with --from: who is who, as a file that says: [names] and then "gym-1.a1" = "Ada"',
+    )
+    parser.add_argument(
         "--publish",
         action="store_true",
         help="with --from: publish how each athlete is, decoded and without names, for other "
@@ -76,7 +83,7 @@ def check_no_hub_options(arguments: argparse.Namespace) -> None:
     Raises:
         UsageError: something of the kind was asked for.
     """
-    for option in ("json", "snapshots", "publish", "publish_names"):
+    for option in ("names", "json", "snapshots", "publish", "publish_names"):
         if getattr(arguments, option):
             words = option.replace("_", "-")
             raise UsageError(
@@ -102,6 +109,7 @@ def run_hub(
             "--no-record and --from exclude each other: relays take what was sent for kept, and "
             "forget it."
         )
+    names = {} if arguments.names is None else read_names(Path(arguments.names))
     start_ns = time.perf_counter_ns()
 
     def now_ns() -> int:
@@ -130,11 +138,14 @@ def run_hub(
         now_ns=now_ns,
         chance=Random(),
         beside=states.work if publishes else None,
+        names=names,
     )
 
     def notices() -> tuple[str, ...]:
         return *more(), *hub_notices(post.standing())
 
+    if not window:
+        live.on_step(SpokenNotices(notices, _say).look)
     post.start()
     try:
         if lines.wanted:
@@ -142,6 +153,12 @@ def run_hub(
         return watch_live(live, journal, window, arguments, training, more=notices)
     finally:
         post.stop()
+
+
+def _say(notice: str) -> None:
+    """Say it where it spoils no lines, and no picture in a terminal."""
+    if not sys.stdout.isatty():
+        print(notice, file=sys.stderr, flush=True)
 
 
 def _live(

@@ -1,12 +1,14 @@
 """What the hub's screen says of its relays, in words."""
 
-from collections.abc import Iterable
+import re
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Final
 
 #: A relay that is there says so each second. Three are missed before it is told, so that the
 #: screen says it within five seconds.
 SILENT_AFTER_S: Final = 4.0
+_AGE: Final = re.compile(r" for \d+ s$")
 #: How long a refusal is told.
 _REFUSAL_S: Final = 20.0
 
@@ -44,6 +46,27 @@ class HubStanding:
 def hub_notices(standing: HubStanding) -> tuple[str, ...]:
     """Say it, the most important first."""
     return tuple(_notices(standing))
+
+
+class SpokenNotices:
+    """Says notices once, where no screen shows them all the time.
+
+    Args:
+        notices: as they are now; an age in one of them makes it no other.
+        say: takes a new one.
+    """
+
+    def __init__(self, notices: Callable[[], tuple[str, ...]], say: Callable[[str], None]) -> None:
+        self._notices = notices
+        self._say = say
+        self._said: frozenset[str] = frozenset()
+
+    def look(self) -> None:
+        """Say what is new."""
+        now = {_AGE.sub("", notice): notice for notice in self._notices()}
+        for key in now.keys() - self._said:
+            self._say(now[key])
+        self._said = frozenset(now)
 
 
 def _notices(standing: HubStanding) -> Iterable[str]:

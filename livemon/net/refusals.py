@@ -5,6 +5,7 @@ Reasons hold parts of what strangers sent, so only so many different ones are re
 
 import logging
 from collections import Counter
+from collections.abc import Callable
 from typing import Final
 
 _log = logging.getLogger(__name__)
@@ -17,13 +18,17 @@ _THE_REST: Final = "", "other reasons"
 class Refusals:
     """Counts by relay and reason. The first of each is logged, then the 10th, the 100th and so on.
 
+    Args:
+        told: called at each one.
+
     Attributes:
         newest: the newest one, in words; empty before the first.
     """
 
-    __slots__ = ("_counts", "newest")
+    __slots__ = ("_counts", "_told", "newest")
 
-    def __init__(self) -> None:
+    def __init__(self, told: Callable[[], None] = lambda: None) -> None:
+        self._told = told
         self._counts: Counter[tuple[str, str]] = Counter()
         self.newest = ""
 
@@ -35,6 +40,7 @@ class Refusals:
         self._counts[key] += 1
         who = f"relay {key[0]}: " if key[0] else ""
         self.newest = f"{who}refused {key[1]}"
+        self._told()
         if _is_power_of_ten(self._counts[key]):
             _log.warning("%s%s (%d so far)", who, key[1], self._counts[key])
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from livemon.app.hub_words import HubStanding, RelayHeard, hub_notices
+from livemon.app.hub_words import HubStanding, RelayHeard, SpokenNotices, hub_notices
 
 
 def standing(*relays: RelayHeard, trouble: str = "", disk: str = "", refused=None) -> HubStanding:
@@ -50,3 +50,21 @@ def test_it_says(one: HubStanding, said: tuple[str, ...]) -> None:
 def test_silence_is_told_within_five_seconds() -> None:
     """A sign of life is due each second, so the last one may be one second older than the cut."""
     assert hub_notices(standing(RelayHeard("g1", 5.0, False))) == ("relay g1: nothing for 5 s",)
+
+
+def test_where_no_screen_shows_them_each_is_said_once() -> None:
+    said: list[str] = []
+    now: list[tuple[str, ...]] = [
+        ("no relay yet",),
+        ("1 relay",),
+        ("1 relay",),
+        ("relay g1: nothing for 4 s",),
+        ("relay g1: nothing for 5 s",),
+        ("1 relay",),
+    ]
+    spoken = SpokenNotices(lambda: now[0], said.append)
+    while now:
+        spoken.look()
+        now.pop(0)
+
+    assert said == ["no relay yet", "1 relay", "relay g1: nothing for 4 s", "1 relay"]

@@ -179,5 +179,27 @@ def test_a_relay_that_is_killed_and_starts_again_goes_on_in_the_same_lane(tmp_pa
     run_virtually(main())
 
 
+def test_a_relay_that_can_not_be_heard_is_told_within_five_seconds(tmp_path: Path) -> None:
+    """The broker says nothing, and no link is known to be down: what counts is the age."""
+
+    async def main() -> None:
+        broker = at_once()
+        hub, relay = HubSide(tmp_path, broker), RelaySide(tmp_path, broker, "gym-1")
+        relay.start(head_of(TRAININGS["over-the-line"]), first(60, "over-the-line"), "s1")
+        await asyncio.sleep(20)
+        assert notices(hub) == ("1 relay",)
+        broker.lose = 1.0  # of what is sent at most once, and live lines are
+        await asyncio.sleep(5)
+        assert notices(hub)[0].startswith("relay gym-1: nothing for ")
+        assert json.loads(hub.lines[-1])["lanes"][0]["state"]["heart_rate"]["trust"] == "stale"
+        broker.lose = 0.0
+        await asyncio.sleep(2)
+        assert notices(hub) == ("1 relay",)
+        await relay.stop()
+        await hub.stop()
+
+    run_virtually(main())
+
+
 def notices(hub: HubSide) -> tuple[str, ...]:
     return hub_notices(hub.post.standing())
