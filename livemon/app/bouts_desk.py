@@ -92,13 +92,17 @@ class BoutsDesk:
 
     def _look_in(self) -> None:
         """Find out who is in the recordings; each says so at its head."""
-        names: dict[str, None] = {}
+        names: dict[str, str] = {}  # to the id where they are met first
         for path in self._wish.paths:
             try:
-                names |= dict.fromkeys(names_in(open_recording(path).head))
+                head = open_recording(path).head
             except LivemonError:
                 continue  # told when it is read
-        self._athlete = self._athlete or next(iter(names), "")
+            for name, one in zip(names_in(head), head.athletes, strict=True):
+                names.setdefault(name, one.athlete)
+        by_id = {one: name for name, one in names.items()}
+        if not self._athlete or (self._athlete not in names and self._athlete in by_id):
+            self._athlete = by_id.get(self._athlete, next(iter(names), ""))
         self._state = replace(self._state, athletes=tuple(names))
 
     def _read_all(self, athlete: str) -> None:

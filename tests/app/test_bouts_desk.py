@@ -174,6 +174,32 @@ def test_a_class_opens_with_the_first_athlete_and_shows_another_when_asked(
     assert first.troubles == second.troubles == ()
 
 
+def test_several_recordings_open_with_the_first_ones_athlete(
+    class_of_two: Path, recording: Path
+) -> None:
+    desk = BoutsDesk(BoutsWish((class_of_two, recording)))
+    desk.start()
+    assert desk.wait()
+    state = desk.latest()
+    desk.stop()
+
+    assert state.athletes == ("Ada", "Bo", "Lane 3")
+    assert state.athlete == "Ada"
+    assert len(state.sessions) == 1
+    assert "nobody is called 'Ada'" in state.troubles[0]
+
+
+def test_who_was_named_by_id_is_shown_by_name(class_of_two: Path) -> None:
+    desk = BoutsDesk(BoutsWish((class_of_two,), athlete="a2"))
+    desk.start()
+    assert desk.wait()
+    state = desk.latest()
+    desk.stop()
+
+    assert (state.athletes, state.athlete) == (("Ada", "Bo"), "Bo")
+    assert state.sessions[0].record.athlete == "Bo"
+
+
 def test_of_two_wishes_in_a_row_the_last_holds(class_of_two: Path) -> None:
     desk = BoutsDesk(BoutsWish((class_of_two,)))
     desk.choose("Bo")
