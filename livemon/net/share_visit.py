@@ -98,7 +98,7 @@ class Visit:
         stays = bool(packet.flags & _RETAIN)
         if not self._hall.register.may_say(self._seat.name, topic, stays=stays):
             raise Refused(Refusal.FOREIGN_TOPIC, f"publishing on {topic[:100]!r}")
-        if stays:
+        if stays and self._seat.name != HUB:  # there is nobody to keep the hub's words for
             self._hall.stay(LastWord(topic, payload))
         return without_keeping(packet)
 

@@ -33,6 +33,8 @@ from livemon.net.topics import Leaf, Topic
 from livemon.net.trouble import BrokerLost
 from livemon.record.reader import open_recording
 
+#: An invented athlete; see its head.
+FIXTURE = Path(__file__).parents[2] / "replay_fixtures" / "over-the-line.jsonl"
 THIS_COMPUTER = ip_address("127.0.0.1")
 #: A second loopback address stands for one on a network: there a share speaks TLS.
 NETWORK = ip_address("127.0.0.2")
@@ -217,7 +219,9 @@ def test_the_commands_carry_a_session_once_and_in_order(tmp_path: Path) -> None:
     hub = livemon(tmp_path / "hub", "live", "--share-on", f"127.0.0.1:{port}", "--json")
     assert hub.stderr is not None
     uri = next(line for line in hub.stderr if "livemon://" in line).split()[-1]
-    relay = livemon(tmp_path / "relay", "relay", "--join", uri, "--id", "gym-1", "--simulate", "1")
+    relay = livemon(
+        tmp_path / "relay", "relay", "--join", uri, "--id", "gym-1", "--recording", str(FIXTURE)
+    )
     give_up_s = time.monotonic() + 20
     while not (begun := recordings(tmp_path / "relay")) or len(readings(begun[0])) < 30:
         assert relay.poll() is None

@@ -58,7 +58,7 @@ class Gym:
 
     def entrance(self, token: str = "own") -> Entrance:
         def enter(identifier: str, will: Will | None) -> Broker:
-            if identifier == "hub":
+            if identifier.startswith("hub"):
                 return self.broker("hub", KEYS.hub_key, patience=PATIENCE)
             name = identifier.removeprefix("relay-")
             password = password_of(KEYS.secret, token)
