@@ -129,13 +129,13 @@ async def test_a_relay_can_neither_speak_nor_listen_for_another(mosquitto: Mosqu
 async def test_a_broker_that_is_killed_and_comes_back_costs_nothing(mosquitto: Mosquitto) -> None:
     hub, relays = a_hall(mosquitto.port, 2)
     await until(lambda: hub.there == {"r0": True, "r1": True})
-    for _ in range(3):
+    for _ in range(10):
         for relay in relays:
-            write(relay, 50)
-        await asyncio.sleep(0.05)
+            write(relay, 20)
+        await asyncio.sleep(0.03)
         await mosquitto.kill()
         for relay in relays:
-            write(relay, 50)
+            write(relay, 20)
         await mosquitto.start()
     await until(lambda: all(hub.has_all_of(relay) for relay in relays))
 

@@ -179,6 +179,32 @@ def test_a_relay_that_is_killed_and_starts_again_goes_on_in_the_same_lane(tmp_pa
     run_virtually(main())
 
 
+def test_a_session_that_no_hub_heard_arrives_whole_with_the_next(tmp_path: Path) -> None:
+    """Its head, too: the copy is a recording like any other. And then nothing is owed."""
+
+    async def main() -> None:
+        broker = at_once()
+        relay = RelaySide(tmp_path, broker, "gym-1")
+        head = head_of(TRAININGS["over-the-line"])
+        relay.start(head, first(30, "over-the-line"), "s1")
+        await asyncio.sleep(30.5)
+        await relay.stop()
+        hub = HubSide(tmp_path, broker)
+        later = (event for event in first(200, "over-the-line", 4) if event.t_ns > 31 * S)
+        relay.start(head, later, "s2")
+        await asyncio.sleep(20)
+        await relay.stop()
+        await hub.stop()
+
+        assert lines_by_file(hub.copy_of("gym-1", "s1")) == lines_by_file(relay.recordings[0])
+        assert event_lines(hub.copy_of("gym-1", "s2")) == event_lines(relay.recordings[1])
+        assert json.loads((tmp_path / "gym-1" / "owed.json").read_text()) == []
+        # What is old was never shown.
+        assert min(event.t_ns for event in readings(hub.journal)) > 31 * S
+
+    run_virtually(main())
+
+
 def test_a_relay_that_can_not_be_heard_is_told_within_five_seconds(tmp_path: Path) -> None:
     """The broker says nothing, and no link is known to be down: what counts is the age."""
 
