@@ -294,9 +294,9 @@ async def test_a_flood_is_slowed_down_and_the_others_go_on() -> None:
                     await connection.publish(topic("r1", Leaf.LIVE), b"no batch", qos=1)
                     sent += 1
 
+        began_s = time.monotonic()
         flooding = asyncio.create_task(flood())
         await gym.refused(Refusal.TOO_MUCH)
-        began_s = time.monotonic()
         for _ in range(10):
             write(relay, 2)
             await asyncio.sleep(0.02)
