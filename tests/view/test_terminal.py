@@ -161,6 +161,21 @@ def test_without_a_terminal_an_announcement_is_written_once_and_at_once() -> Non
     assert paper.text.count("In 8 s: recovery") == 1
 
 
+def test_without_a_terminal_the_last_line_tells_how_it_ended() -> None:
+    paper = Paper(draws=False, turns=1)
+
+    def latest() -> SessionSnapshot:
+        early = scenes.session(scenes.quiet())
+        late = scenes.session(scenes.warned())
+        return early if paper.now_s == 0 else replace(late, t_s=early.t_s + 600)
+
+    run_terminal(latest, paper.stop, paper.terminal)
+
+    first, last = paper.text.splitlines()
+    assert "DRAIN" not in first
+    assert "DRAIN" in last
+
+
 def test_the_end_of_the_session_ends_the_view() -> None:
     paper = Paper(draws=True, turns=1000)
     run_terminal(

@@ -27,7 +27,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Do it; return the exit code."""
     with as_file(demo_recording()) as path:
-        return watch_recording(open_recording(path), arguments)
+        return watch_recording(open_recording(path), arguments, arguments.speed)
 
 
 def demo_recording() -> Traversable:

@@ -4,12 +4,14 @@ import argparse
 import sys
 import time
 from collections.abc import Iterator
+from typing import Final
 
 from livemon.app.desk import ReplayDesk
 from livemon.app.engine import Engine
 from livemon.app.find_recording import named_recording
 from livemon.app.headless import changes_of, printed, snapshots_of
-from livemon.app.options import add_view_options, settings_of, speed
+from livemon.app.options import add_view_options, settings_of
+from livemon.app.options import speed as speed_in
 from livemon.app.replay import Replay
 from livemon.app.show import Wishes, watch, window_possible
 from livemon.errors import RecordingError
@@ -17,13 +19,16 @@ from livemon.events import Event
 from livemon.monitor.session import Session
 from livemon.record.reader import Recording
 
+_REAL_TIME: Final = 1.0
+
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Say what can stand behind the command."""
     parser.add_argument("recording", metavar="RECORDING", help="a file, or its name in the library")
     parser.add_argument(
-        "--speed", type=speed, default=1.0, metavar="N", help="times real time, or max (default 1)"
-    )
+        "--speed", type=speed_in, default=argparse.SUPPRESS, metavar="N",
+        help="times real time, or max (default 1 on a screen, max for JSON lines)",
+    )  # fmt: skip
     add_view_options(parser)
     lines = parser.add_mutually_exclusive_group()
     lines.add_argument(
@@ -39,21 +44,23 @@ def run(arguments: argparse.Namespace) -> int:
     recording = named_recording(arguments.recording)
     if arguments.json or arguments.snapshots:
         lines = changes_of if arguments.json else snapshots_of
-        events = paced(recording.events(), arguments.speed)
+        events = paced(recording.events(), vars(arguments).get("speed"))
         printed(lines(recording.head, not_empty(recording, events)), sys.stdout.write)
         _tell_problems(recording)
         return 0
-    code = watch_recording(recording, arguments)
+    code = watch_recording(recording, arguments, vars(arguments).get("speed", _REAL_TIME))
     _tell_problems(recording)
     return code
 
 
-def watch_recording(recording: Recording, arguments: argparse.Namespace) -> int:
-    """Play a recording on the screen; return the exit code."""
+def watch_recording(
+    recording: Recording, arguments: argparse.Namespace, speed: float | None
+) -> int:
+    """Play a recording on the screen, `speed` times as fast; return the exit code."""
     replay = Replay(
         Session(recording.head),
         not_empty(recording, recording.events()),
-        speed=arguments.speed,
+        speed=speed,
         now_s=time.monotonic,
     )
     engine = Engine(replay)

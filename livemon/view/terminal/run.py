@@ -59,7 +59,7 @@ def run_terminal(
         terminal: see there.
         settings: how much of the past, and what counts as a low battery.
         every_s: where lines can't be drawn over, how often one is written; a change of a warning
-            is written at once, and so is what a plan announces.
+            is written at once, and so is what a plan announces, and how the session ended.
     """
     chosen = settings or ViewSettings()
     if terminal.draws:
@@ -114,6 +114,7 @@ def _print(
 ) -> None:
     due_s = terminal.clock()
     said: dict[str, tuple[Priority | None, bool]] = {}
+    written_s: float | None = None
     snapshot: SessionSnapshot | None = None
     while not stop() and not (snapshot is not None and snapshot.ended):
         snapshot = latest()
@@ -125,7 +126,12 @@ def _print(
             new = watch.priority is not urgency or (watch.announces and not announced)
             if now_s >= due_s or new:
                 terminal.write(terminal.encode(status_line(model)) + "\n")
+                written_s = snapshot.t_s if snapshot is not None else None
             said[lane.athlete] = watch.priority, watch.announces
         if now_s >= due_s:
             due_s = now_s + every_s
         terminal.wait(_REDRAW_S)
+    last = latest()
+    if last is not None and last.t_s != written_s:
+        for lane in last.lanes:
+            terminal.write(terminal.encode(status_line(present(lane, settings))) + "\n")
