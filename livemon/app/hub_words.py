@@ -19,7 +19,7 @@ class RelayHeard:
 
     Attributes:
         silent_s: since its last sign of life.
-        left: it said goodbye.
+        left: it said goodbye, or the broker said it for one that was cut off.
     """
 
     relay: str
@@ -74,7 +74,7 @@ def _notices(standing: HubStanding) -> Iterable[str]:
         yield f"NO BROKER: {standing.trouble}"
     for heard in standing.relays:
         if heard.left:
-            yield f"relay {heard.relay} has left"
+            yield f"relay {heard.relay} is gone"
         elif heard.silent_s >= SILENT_AFTER_S:
             yield f"relay {heard.relay}: nothing for {heard.silent_s:.0f} s"
     if standing.disk:

@@ -22,7 +22,7 @@ def standing(*relays: RelayHeard, trouble: str = "", disk: str = "", refused=Non
         pytest.param(
             standing(RelayHeard("g1", 4.0, False)), ("relay g1: nothing for 4 s",), id="silent"
         ),
-        pytest.param(standing(RelayHeard("g1", 9.0, True)), ("relay g1 has left",), id="left"),
+        pytest.param(standing(RelayHeard("g1", 9.0, True)), ("relay g1 is gone",), id="left"),
         pytest.param(
             standing(trouble="it is down"), ("NO BROKER: it is down",), id="no broker, and no relay"
         ),

@@ -14,6 +14,7 @@ from cable import Cable, proxied
 from mosquitto_fixtures import Mosquitto, free_port
 from net_gym import GROUP, Entrance, HubMachine, RelayMachine
 
+from livemon.app.engine import Engine
 from livemon.errors import UsageError
 from livemon.net.address import BrokerAddress
 from livemon.net.broker import Broker, Will
@@ -229,3 +230,23 @@ def test_a_loop_that_cannot_watch_sockets_is_refused_in_words() -> None:
     with pytest.raises(UsageError, match="SelectorEventLoop"):
         check_loop(loop)
     loop.close()
+
+
+async def test_the_programs_own_loop_is_one_that_can() -> None:
+    """As the engine makes it on every system, Windows among them."""
+    seen: list[bool] = []
+
+    class Looks:
+        latest = None
+
+        async def run(self) -> None:
+            loop = asyncio.get_running_loop()
+            check_loop(loop)
+            seen.append(isinstance(loop, asyncio.SelectorEventLoop))
+
+    engine = Engine(Looks())
+    engine.start()
+    await asyncio.to_thread(engine.wait, 5)
+
+    assert seen == [True]
+    assert engine.failure is None

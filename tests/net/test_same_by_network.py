@@ -162,7 +162,7 @@ def test_a_relay_that_is_killed_and_starts_again_goes_on_in_the_same_lane(tmp_pa
         await asyncio.sleep(30)
         relay.kill()
         await asyncio.sleep(6)
-        assert "relay gym-1 has left" in notices(hub)  # its will
+        assert "relay gym-1 is gone" in notices(hub)  # its will
         later = (event for event in first(200, "over-the-line", 4) if event.t_ns > 36 * S)
         relay.start(head, later, "s2")
         await asyncio.sleep(20)
