@@ -131,7 +131,7 @@ def full(folder: Path) -> None:
     path, now_s = folder / "full.jsonl", time.perf_counter
     _, hard = resource.getrlimit(resource.RLIMIT_FSIZE)
     journal = Journal(path, HEAD, now_s=now_s())
-    resource.setrlimit(resource.RLIMIT_FSIZE, (300_000, hard))
+    resource.setrlimit(resource.RLIMIT_FSIZE, (100_000, hard))
     slowest_ms, told_after_ms, number = 0.0, None, 0
     begun_s = now_s()
     while now_s() - begun_s < 30:
