@@ -96,9 +96,16 @@ def cells(table: BoutsTable) -> list[list[str]]:
     ]
 
 
-@pytest.mark.parametrize("theme", THEMES)
-@pytest.mark.parametrize("size", SIZES)
-@pytest.mark.parametrize("name", ["one", "three", "no bouts", "all gaps"])
+@pytest.mark.parametrize(
+    ("name", "size", "theme"),
+    [
+        ("three", SIZES[0], ThemeChoice.DARK),
+        ("three", SIZES[1], ThemeChoice.LIGHT),
+        ("one", SIZES[0], ThemeChoice.LIGHT),
+        ("no bouts", SIZES[0], ThemeChoice.DARK),
+        ("all gaps", SIZES[1], ThemeChoice.DARK),
+    ],
+)
 def test_nothing_is_clipped(
     opened: Opened, name: str, size: tuple[int, int], theme: ThemeChoice
 ) -> None:
@@ -275,8 +282,10 @@ def test_plus_zooms_shift_and_arrow_pans_and_nought_shows_all(opened: Opened) ->
 
     QTest.keyClick(overlay, Qt.Key.Key_Plus)
     nearer = overlay.panels[0].shown
+    assert [panel.shown for panel in overlay.panels[1:3]] == [nearer, nearer]
     QTest.keyClick(overlay, Qt.Key.Key_Right, Qt.KeyboardModifier.ShiftModifier)
     moved = overlay.panels[0].shown
+    assert [panel.shown for panel in overlay.panels[1:3]] == [moved, moved]
     QTest.keyClick(overlay, Qt.Key.Key_0)
 
     assert nearer[1] - nearer[0] == pytest.approx((whole[1] - whole[0]) / 1.4)
@@ -316,8 +325,10 @@ def test_items_are_made_once(opened: Opened) -> None:
     assert len(page.overlay.canvas.view.scene().items()) == before
 
 
-@pytest.mark.parametrize("tab", [FIGURES, SINGLE, PACE, HISTORY])
-@pytest.mark.parametrize("theme", THEMES)
+@pytest.mark.parametrize(
+    ("tab", "theme"),
+    [(FIGURES, THEMES[0]), (SINGLE, THEMES[1]), (PACE, THEMES[0]), (HISTORY, THEMES[1])],
+)
 def test_any_picture_is_saved_as_png_and_svg(
     opened: Opened, tmp_path: Path, tab: int, theme: ThemeChoice
 ) -> None:

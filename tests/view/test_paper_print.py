@@ -19,6 +19,15 @@ def test_little_is_one_page_and_much_is_more(application: QApplication, tmp_path
     assert print_pdf(tmp_path / "more.pdf", "More", "<p>long text</p>" * 200, {}) > 1
 
 
+def test_type_shrinks_before_a_second_page_is_begun(
+    application: QApplication, tmp_path: Path
+) -> None:
+    """275 mm hold 62 lines of 10.5 pt and 82 of 8 pt, at 1.2 pt of line for each of type."""
+    lines = "<p>line</p>" * 66
+    assert print_pdf(tmp_path / "full.pdf", "Full", lines, {}) == 1
+    assert print_pdf(tmp_path / "over.pdf", "Over", lines * 2, {}) == 2
+
+
 def test_pictures_take_their_share_of_the_width(application: QApplication, tmp_path: Path) -> None:
     """Four squares as wide as the page are higher than two pages of A4, 1 : 1.41."""
     image = '<p><img src="square" width="1000"></p>'
