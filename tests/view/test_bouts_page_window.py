@@ -7,7 +7,7 @@ from xml.etree import ElementTree as ET
 
 import bouts_scenes as scenes
 import pytest
-from PySide6.QtCore import QPoint, QPointF, QRect, Qt
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRect, Qt
 from PySide6.QtGui import QColor, QFontMetrics, QImage
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QCheckBox, QComboBox, QLabel, QPushButton, QWidget
@@ -60,6 +60,7 @@ def opened(application: QApplication) -> Iterator[Opened]:
         window.close()
         window.deleteLater()
     application.processEvents()
+    application.sendPostedEvents(None, QEvent.Type.DeferredDelete)  # else they pile up
 
 
 def in_window(part: QWidget) -> QRect:
