@@ -44,13 +44,13 @@ def test_nothing_warns_where_nothing_drains(name: str) -> None:
 def test_the_bout_over_the_line_warns_once_and_no_other_does() -> None:
     """The fourth bout begins at 1080 s; the fall, by its script, 95 s later, at 6 %/min.
 
-    It begins on the tail of an onset, where the warning is at its slowest (docs/score.md, "heart
-    rate settles"): it comes in the second half of the fall, and must come before the bout ends.
+    Heart rate is seen to be steady from 1188 s on, and noise keeps the muscle level from 1212 to
+    1230 s. The fall goes below the low of the bout before, so the warning is raised.
     """
     on, off = warnings("over-the-line")
 
     assert (on["type"], on["site"], off["type"]) == ("warning_on", "left thigh", "warning_off")
-    assert 1175 < float(str(on["t_s"])) < 1290
+    assert 1175 < float(str(on["t_s"])) < 1175 + 65
     assert 1315 < float(str(off["t_s"])) < 1320 + 15
     assert on["bpm"] == pytest.approx(148, abs=6)
 

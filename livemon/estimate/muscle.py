@@ -24,6 +24,8 @@ _PLUNGE_SD: Final = 2.0
 _BELOW_PCT: Final = 1.0  #: further below a low than noise takes a level
 _TROUBLE_GAP_S: Final = 5  #: empty seconds from which a bridge is a guess
 _HELD_NEW: Final = 3
+_SETTLES_S: Final = 30  #: after a plunge an onset (time constant 8-25 s) is all but over
+_LONG_AGO_S: Final = 100_000  #: no warning has ended yet
 
 
 class Muscle:
@@ -45,10 +47,12 @@ class Muscle:
         "persistence",
         "readings",
         "seconds",
+        "since_told_s",
     )
 
     def __init__(self, earlier_low_pct: float | None) -> None:
         self.seconds = Seconds()
+        self.since_told_s = _LONG_AGO_S  #: seconds since a warning ended
         self.calm_s = 0  #: seconds since a jump or a gap: what lies between is less sure
         self.noise = Noise(typical_sd=1.0, floor_sd=0.1, wander_sd=0.2, wander_s=20.0)
         self.persistence = 0  #: index in PERSISTENCES
@@ -80,6 +84,7 @@ class Muscle:
         seconds = self.seconds
         step_pct = None
         self.calm_s += 1
+        self.since_told_s += 1
         if self._slip.suspicious or seconds.empty_s >= _TROUBLE_GAP_S:
             self.calm_s = 0
         if value is not None and seconds.length:
@@ -100,7 +105,7 @@ class Muscle:
         window = seconds.window()
         if self._plunges(window):
             self.calm_s = 0
-        if self.noise.update(window, seconds.length):
+        if self.noise.update(window, self._quiet_s()):
             self._learn_noise()
         self.readings = read(self._contrasts, window, self._errors)
         if seconds.length >= _HELD_S:
@@ -112,6 +117,14 @@ class Muscle:
                 self._held_pct.append(held_pct)
                 del self._held_pct[:-_HELD_KEPT]
         return step_pct
+
+    def _quiet_s(self) -> int:
+        """Return how much of the history may be taken for noise: an onset would add to it.
+
+        The first look takes what there is, or a session of nothing but intervals had none.
+        """
+        length = self.seconds.length
+        return min(length, self.calm_s - _SETTLES_S) if self.noise.looks else length
 
     def _plunges(self, window: Weights) -> bool:
         """Did the level move faster than any fall: an onset, or a slip that the device smoothed?"""
@@ -132,8 +145,9 @@ class Muscle:
         return min(self._held_pct[:-_HELD_NEW], default=100.0)
 
     def begin_afresh(self, keep_s: int) -> None:
-        """Forget what came before the last `keep_s` seconds, so that no fall is seen twice."""
+        """A warning ended: forget all but the last `keep_s` seconds; no fall is seen twice."""
         self.seconds.begin_afresh(keep_s)
+        self.since_told_s = 0
 
     def room_pct(self) -> float | None:
         """Return the points down to the own low; None where that means nothing."""

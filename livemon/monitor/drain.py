@@ -18,9 +18,14 @@ from livemon.warn.machine import TOLD, Delays, State, Watch, step
 from livemon.warn.priority import Priority
 from livemon.warn.settings import WarnSettings
 
-_FOLLOW: Final = 0.03  #: a memory of 33 s: the end of a fall shows before the rate has followed
-_FOLLOW_DOWN_TO: Final = 0.7  #: part of the rate it was told with; flat is not a fall
-_FOLLOWED: Final = LINES_S.index(26)
+_FOLLOW: Final = 0.1  #: a memory of 10 s beside the line's own
+_FOLLOW_DOWN_TO: Final = 0.4  #: part of the rate it was told with; flat is not a fall
+_MILDEST_PCT_PER_MIN: Final = 1.0  #: the same for slow ones
+_SHORTEST: Final = LINES_S.index(15)  #: index of the shortest line that is followed
+#: What was told is the luckiest of many looks: in standard errors, by how much it is too steep.
+_LUCK_SE: Final = 1.0
+_AT_LEAST_OF_RATE: Final = 0.4
+_SLOWEST_FALL_PCT_PER_MIN: Final = 1.5
 _KEPT_S: Final = 8  #: history kept when a warning ends, so that no fall is seen twice
 _ORDER: Final = tuple(Priority)
 
@@ -51,7 +56,7 @@ class Drain:
     ) -> tuple[Change, ...]:
         """Judge the second that ended; return what changed."""
         told_age_s = second - self._fell_second
-        self._follow(muscle)
+        self._follow(muscle, told_age_s)
         verdict = judge(muscle, heart, self._settings, self._fall, told_age_s)
         before = self._watch.state
         self._watch = step(self._watch, verdict.seen, second, self._delays)
@@ -76,7 +81,7 @@ class Drain:
     ) -> tuple[Change, ...]:
         fall = verdict.fall
         assert fall is not None  # FALLING comes with a fall
-        self._fall = fall
+        self._fall = replace(fall, rate_pct_per_min=_sober(fall))
         self._fell_second = second - fall.age_s
         self._told_rate = rate = fall.rate_pct_per_min
         bpm = heart.bpm if verdict.heart_known else None
@@ -100,14 +105,18 @@ class Drain:
         self.warning = WarningState(highest, warning.on_t_s, rate, float(age_s), warning.bpm)
         return () if highest is warning.priority else (WarningRaised(self._site, t_s, highest),)
 
-    def _follow(self, muscle: Muscle) -> None:
-        """Let the told fall's rate follow what is seen while it goes on."""
+    def _follow(self, muscle: Muscle, age_s: int) -> None:
+        """Let the told fall's rate follow the longest line that lies within it, as it goes on."""
         fall, readings = self._fall, muscle.readings
         if fall is None or readings is None or self._watch.state is not State.WARNING:
             return
+        known = [i for i, s in enumerate(LINES_S) if s <= min(age_s, muscle.seconds.length)]
+        if not known or known[-1] < _SHORTEST:
+            return
         rate = fall.rate_pct_per_min
-        rate += _FOLLOW * (-readings.lines[_FOLLOWED] - rate)
-        self._fall = replace(fall, rate_pct_per_min=max(rate, _FOLLOW_DOWN_TO * self._told_rate))
+        rate += _FOLLOW * (-readings.lines[known[-1]] - rate)
+        least = max(_FOLLOW_DOWN_TO * self._told_rate, _MILDEST_PCT_PER_MIN)
+        self._fall = replace(fall, rate_pct_per_min=max(rate, least))
 
     def _priority(self, rate_pct_per_min: float, bpm: float | None, muscle: Muscle) -> Priority:
         if bpm is None:
@@ -115,6 +124,12 @@ class Drain:
         if rate_pct_per_min >= self._settings.drain_pct_per_min:
             return Priority.DRAIN
         room = muscle.room_pct()
-        if room is not None and muscle.low.by_fall and room < self._settings.drain_room_pct:
+        if room is not None and room < self._settings.drain_room_pct:
             return Priority.DRAIN
         return Priority.CAUTION
+
+
+def _sober(fall: Fall) -> float:
+    rate = fall.rate_pct_per_min
+    sober = rate - _LUCK_SE * fall.error_pct_per_min
+    return max(sober, _AT_LEAST_OF_RATE * rate, min(rate, _SLOWEST_FALL_PCT_PER_MIN))

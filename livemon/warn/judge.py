@@ -21,8 +21,10 @@ from livemon.warn.settings import WarnSettings
 
 _SMOOTH_S: Final = 5
 _NEW_NOISE: Final = 3.0  #: looks at the noise, ten seconds apart, that count as few
-#: Doubts that a fall without a level before it may overcome.
-_BELIEVED_S: Final = 4  #: seconds of steady heart rate before it counts as just become steady
+_BELIEVED_S: Final = 10  #: seconds of steady heart rate before it counts as just become steady
+_FEWEST_LOOKS: Final = (
+    3  #: at the noise, over a minute: before that its lasting part can't be known
+)
 #: Doubts about a long span that a shorter one may not share.
 _HIDDEN: Final = frozenset({"goes on", "onset", "trouble"})
 _NOT_FROM_LEVEL: Final = frozenset({"goes on", "onset"})
@@ -30,6 +32,7 @@ _BEFORE_SLACK_S: Final = 12  #: level before a fall that a knee may take for par
 _NOW: Final = LINES_S.index(12)
 _KNEE_FROM_S: Final = 29  #: a younger fall can't have bent and be told from one that has not
 _BENT_SE: Final = 1.8  #: standard errors by which a bend speaks against telling a fall
+_OLD_BENT_SE: Final = 1.4  #: the same for an old one, which has had time enough to end
 _OLD_S: Final = 50  #: an older fall has data enough to show that it goes on
 
 
@@ -68,7 +71,7 @@ def judge(
         return Verdict(Seen.ENDED, None, "heart rate moving")
     length = muscle.seconds.length
     fall = best_fall(readings, length, settings.margin_pct_per_min)
-    if fall is None or not muscle.noise.looks:
+    if fall is None or muscle.noise.looks < _FEWEST_LOOKS:
         return Verdict(Seen.UNKNOWN, None, "no data")
     known = heart.state is Steadiness.STEADY
     doubt = _doubt(muscle, heart, settings, fall, known=known)
@@ -97,6 +100,8 @@ def _doubt(
     assert readings is not None
     # A spread that was measured over a short while may be too small by chance.
     needed = settings.certain_se * (1.0 + _NEW_NOISE / (_NEW_NOISE + muscle.noise.looks))
+    if muscle.since_told_s < settings.again_s:
+        needed += settings.again_se
     if fall.certainty < needed or fall.age_s < settings.youngest_age_s:
         return "uncertain"
     if muscle.calm_s < fall.age_s and not _falls_since_trouble(muscle, settings):
@@ -172,9 +177,10 @@ def _has_bent(muscle: Muscle, fall: Fall) -> bool:
     readings = muscle.readings
     assert readings is not None
     rate = fall.rate_pct_per_min
+    bent_se = _BENT_SE if fall.age_s < _OLD_S else _OLD_BENT_SE
     for i, slope in enumerate(readings.knees):
         fits = KNEE_NEEDS_S[i] <= muscle.seconds.length and KNEES[i][0] <= fall.age_s // 2
-        if fits and slope > -0.5 * rate and slope + rate > _BENT_SE * readings.knee_errors[i]:
+        if fits and slope > -0.5 * rate and slope + rate > bent_se * readings.knee_errors[i]:
             return True
     return False
 

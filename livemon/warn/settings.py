@@ -18,6 +18,10 @@ class WarnSettings:
     deep_age_s: int = 45
     #: Points that a fall without known heart rate must have lost.
     deep_lost_pct: float = 8.0
+    #: For so many seconds after a warning has ended, what is left of its fall can look like a new
+    #: one; standard errors that are asked on top.
+    again_s: int = 40
+    again_se: float = 2.0
     #: Nats by which a ramp must describe the fall better than a single step.
     over_step_nats: float = 0.0
     #: Nats by which "a fall at constant load" must be likelier than "the onset of harder work",
@@ -38,7 +42,7 @@ class WarnSettings:
     #: Before this age heart rate can't show whether the load has changed.
     youngest_age_s: int = 10
     #: Seconds between the first sight of a fall and the one that is told.
-    on_delay_s: int = 1
+    on_delay_s: int = 2
     #: Seconds that may lie between two sights of a fall that is not told yet: noise hides it.
     patience_s: int = 4
     #: Seconds without a break that its end must be believed.
@@ -48,7 +52,7 @@ class WarnSettings:
     over_part: float = 0.5
     over_at_most: float = 2.5
     #: Standard errors that make it certain.
-    over_se: float = 2.5
+    over_se: float = 2.8
     #: Steeper than this upwards, work has stopped or eased.
     rising_pct_per_min: float = 3.0
     #: Standard errors that make it certain.
@@ -61,5 +65,5 @@ class WarnSettings:
     recent_low_s: int = 90
     #: From this fall rate on a warning has priority drain.
     drain_pct_per_min: float = 8.0
-    #: With less room than this a warning has priority drain.
+    #: With less room than this down to the own low a warning has priority drain.
     drain_room_pct: float = 5.0

@@ -56,7 +56,7 @@ def test_a_fall_is_told_with_its_true_rate_although_readings_bunch(
 
     assert bunched.t_s - prompt.t_s <= every_s + 3.0
     assert trend is not None
-    assert trend.pct_per_min == pytest.approx(-RATE_PCT_PER_MIN, abs=0.8)
+    assert trend.pct_per_min == pytest.approx(-RATE_PCT_PER_MIN, abs=1.0)
     assert trend.low_pct_per_min <= -RATE_PCT_PER_MIN <= trend.high_pct_per_min
 
 

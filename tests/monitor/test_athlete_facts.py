@@ -110,6 +110,28 @@ def test_at_the_low_it_says_so_and_near_it_the_warning_is_a_drain() -> None:
     assert site.room_pct == pytest.approx(1.3, abs=1.2)
 
 
+def test_a_fall_at_the_low_of_an_earlier_level_bout_is_raised_to_a_drain() -> None:
+    """Nobody knows that 45 % is the end, but no room down to the lowest so far is little room."""
+    monitor = Monitor()
+    smo2 = muscle((120, 68.0, 10.0), (200, 45.0, 14.0), (120, 70.0, 20.0), (240, 54.0, 14.0))
+    bpm = heart((120, 70.0), (200, 150.0), (120, 90.0), (240, 150.0))
+    out = changes(monitor, stream(falling(smo2, 5.0, 110), bpm + [bpm[-1]] * 110))
+    (on,) = (c for c in out if isinstance(c, WarningOn))
+    (raised,) = (c for c in out if isinstance(c, WarningRaised))
+
+    assert on.priority is Priority.CAUTION
+    assert raised.priority is Priority.DRAIN
+    assert raised.t_s > on.t_s
+
+
+def test_what_a_noisy_start_cannot_tell_is_not_told_in_the_first_minute() -> None:
+    """Without a minute of the sensor's own noise a wave of it looks like a fall."""
+    monitor = Monitor()
+    out = changes(monitor, stream(falling([60.0] * 20, 15.0, 38), [150.0] * 58))
+
+    assert not [c for c in out if isinstance(c, WarningOn)]
+
+
 def test_the_forecast_holds_the_time_to_the_low() -> None:
     """55 % falling 5 %/min to a low of 35 %: at 50 % three minutes are left."""
     monitor = Monitor(own_low_pct={SITE: 35.0})

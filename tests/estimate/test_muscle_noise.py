@@ -1,0 +1,50 @@
+"""What a muscle's noise is taken from, and what is remembered when a warning has ended."""
+
+import random
+
+import pytest
+
+from livemon.estimate.muscle import Muscle
+
+
+def bouts(noise_pct: float, *, bouts: int) -> Muscle:
+    """Feed bouts of four minutes, 30 points down and up again with a time constant of 15 s."""
+    muscle, chance, level = Muscle(None), random.Random(3), 70.0
+    for second in range(bouts * 400):
+        target = 70.0 if second % 400 < 160 else 40.0
+        level += (target - level) / 15.0
+        muscle.update(level + chance.gauss(0.0, noise_pct), warned=False)
+    return muscle
+
+
+@pytest.mark.parametrize("noise_pct", [0.4, 0.8])
+def test_onsets_do_not_count_as_noise(noise_pct: float) -> None:
+    """White noise: its semivariogram is its variance at every lag, the muscle's own wander added.
+
+    The muscle's own way down and up again would make it several times that at 8 and 16 s.
+    """
+    at_8_s, at_16_s = bouts(noise_pct, bouts=5).noise.semivariogram[3:5]
+
+    assert at_8_s == pytest.approx(noise_pct * noise_pct, rel=0.7)
+    assert at_16_s == pytest.approx(noise_pct * noise_pct, rel=0.7)
+
+
+def test_the_first_look_is_taken_even_in_the_middle_of_onsets() -> None:
+    """Or a session of nothing but intervals would never be judged at all."""
+    muscle = Muscle(None)
+    for second in range(120):
+        muscle.update(60.0 if second % 30 < 15 else 45.0, warned=False)
+
+    assert muscle.noise.looks
+
+
+def test_seconds_since_a_warning_ended_are_counted() -> None:
+    muscle = bouts(0.4, bouts=1)
+    assert muscle.since_told_s > 1000
+
+    muscle.begin_afresh(8)
+    for _ in range(5):
+        muscle.update(40.0, warned=False)
+
+    assert muscle.since_told_s == 5
+    assert muscle.seconds.length == 13
