@@ -238,3 +238,13 @@ def test_our_own_export_comes_back(tmp_path: Path) -> None:
     made = imported(text, mapping.replace('"t"', '"t_s"').replace('"x"', '"value"'))
 
     assert record(made).smo2["-left"].values.tolist() == [61.3]
+
+
+def test_the_mapping_in_the_documentation_can_be_read() -> None:
+    page = (Path(__file__).parents[2] / "docs" / "exchange.md").read_text(encoding="utf-8")
+    shown = page.partition("```toml\n")[2].partition("```")[0]
+
+    mapping = parse_mapping(shown, "docs/exchange.md")
+
+    assert [one.quantity.value for one in mapping.series] == ["heart_rate", "smo2"]
+    assert [one.resting for one in mapping.stretches] == [False, True]
