@@ -5,6 +5,7 @@ from typing import Final
 from livemon.monitor.snapshot import LaneState, SiteState, Trust, WarningState
 from livemon.view.chart_words import chart_model
 from livemon.view.clock_words import clock_model
+from livemon.view.effort_words import effort_models, main_effort
 from livemon.view.fault import site_fault, strap_fault
 from livemon.view.heart_rate_words import heart_rate_model
 from livemon.view.lanes_model import LaneModel, Urgency
@@ -53,8 +54,16 @@ def lane_model(
         chart=chart_model(lane, settings.window_s, heart_rate, sites),
         pinned=pinned,
         spoken=". ".join(
-            part for part in (shown, heart_rate.spoken, *(site.spoken for site in sites)) if part
+            part
+            for part in (
+                shown,
+                heart_rate.spoken,
+                *(f"{one.name} {one.whole}" for one in effort_models(lane)),
+                *(site.spoken for site in sites),
+            )
+            if part
         ),
+        effort=main_effort(lane),
     )
 
 

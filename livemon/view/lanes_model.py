@@ -3,7 +3,13 @@
 from dataclasses import dataclass
 from enum import IntEnum
 
-from livemon.view.model import ChartModel, ClockModel, HeartRateModel, SiteModel
+from livemon.view.model import (
+    ChartModel,
+    ClockModel,
+    EffortModel,
+    HeartRateModel,
+    SiteModel,
+)
 from livemon.warn.priority import Priority
 
 
@@ -42,13 +48,14 @@ class LaneModel:
     pinned: bool
     spoken: str
     calls: bool = True  #: the frame may blink: nobody has seen this warning yet
+    effort: EffortModel | None = None  #: power or speed, where one is measured
 
 
 @dataclass(frozen=True, slots=True)
 class LanesModel:
     """All strips, and one line about all of them."""
 
-    title: str  #: "8 athletes · Bout 2 · carry"
+    title: str  #: "8 athletes · Bout 2 · rowing"
     summary: str  #: "1 drain · 2 cautions · 1 sensor fault"
     clock: ClockModel  #: of a class that works together; empty where lanes differ
     remarks: tuple[str, ...]

@@ -12,6 +12,8 @@ from typing import Final
 _HEADER: Final = 0.085
 _NUMBERS: Final = 0.44
 _WATCH: Final = 0.08
+#: One line, where something measures how hard the work is; the strip chart gives it its room.
+_EFFORT: Final = 0.06
 #: With more sites the numbers need more of the page.
 _NUMBERS_MANY: Final = 0.55
 _ONE_COLUMN: Final = 3
@@ -46,12 +48,13 @@ class PaceLayout:
     header: Box
     heart_rate: Box
     sites: tuple[Box, ...]
+    effort: Box | None
     watch: Box
     chart: Box
 
 
-def pace_layout(width: float, height: float, sites: int) -> PaceLayout:
-    """Place everything on a page of this size."""
+def pace_layout(width: float, height: float, sites: int, *, effort: bool = False) -> PaceLayout:
+    """Place everything on a page of this size; `effort` asks for its line."""
     gap = max(6.0, min(width, height * 1.6) / 90)
     left, inner = 2 * gap, width - 4 * gap
     many = sites > 2 * _ONE_COLUMN
@@ -62,10 +65,12 @@ def pace_layout(width: float, height: float, sites: int) -> PaceLayout:
     heart_rate = Box(left, top, share * inner, numbers)
     cards_left = heart_rate.right + 1.5 * gap
     cards = Box(cards_left, top, left + inner - cards_left, numbers)
-    watch = Box(left, cards.bottom + gap, inner, _WATCH * height)
+    below = cards.bottom + gap
+    line = Box(left, below, inner, _EFFORT * height) if effort else None
+    watch = Box(left, below if line is None else line.bottom + gap, inner, _WATCH * height)
     chart_top = watch.bottom + gap
     chart = Box(left, chart_top, inner, height - chart_top - gap)
-    return PaceLayout(header, heart_rate, _cards(cards, sites, gap), watch, chart)
+    return PaceLayout(header, heart_rate, _cards(cards, sites, gap), line, watch, chart)
 
 
 def _cards(area: Box, count: int, gap: float) -> tuple[Box, ...]:

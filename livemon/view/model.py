@@ -64,6 +64,21 @@ class SiteModel:
 
 
 @dataclass(frozen=True, slots=True)
+class EffortModel:
+    """One quantity that says how hard the work is, or arterial saturation."""
+
+    name: str
+    text: str  #: "3.52 m/s"
+    tone: Tone
+    age: str  #: "6 s ago", or why there is no value; empty for a fresh one
+
+    @property
+    def whole(self) -> str:
+        """Value and age on one line."""
+        return f"{self.text}, {self.age}" if self.age else self.text
+
+
+@dataclass(frozen=True, slots=True)
 class WatchModel:
     """The line that says whether a warning is on, and if not, whether one could be."""
 
@@ -78,7 +93,7 @@ class WatchModel:
 class ClockModel:
     """The bout clock."""
 
-    title: str  #: "Bout 2 · carry"; "Recovery after bout 2"; empty outside bouts
+    title: str  #: "Bout 2 · rowing"; "Recovery after bout 2"; empty outside bouts
     elapsed: str  #: "3:12"; "1:48" of what is planned; "+0:12" beyond that
     planned: str  #: "left of 5:00", "over 5:00"; empty where no time is planned
 
@@ -149,3 +164,4 @@ class PaceModel:
     watch: WatchModel
     chart: ChartModel
     table: tuple[tuple[str, str], ...]  #: every value by name, for the value table
+    effort: tuple[EffortModel, ...] = ()  #: what says how hard the work is, where it is measured

@@ -3,6 +3,7 @@
 from livemon.monitor.snapshot import LaneState
 from livemon.view.chart_words import chart_model
 from livemon.view.clock_words import clock_model
+from livemon.view.effort_words import effort_models
 from livemon.view.heart_rate_words import heart_rate_model
 from livemon.view.model import ClockModel, HeartRateModel, PaceModel, SiteModel, WatchModel
 from livemon.view.plan_words import step_remark
@@ -38,6 +39,7 @@ def present(lane: LaneState, settings: ViewSettings, notices: tuple[str, ...] = 
         sites=sites,
         watch=watch,
         chart=chart_model(lane, settings.window_s, heart_rate, sites),
+        effort=effort_models(lane),
         table=_table(lane, bout_clock, heart_rate, sites, watch),
     )
 
@@ -55,6 +57,7 @@ def _table(
     rows.append(("Heart rate, bpm", _joined(heart_rate.text, heart_rate.line)))
     if heart_rate.band is not None:
         rows.append(("Heart-rate band, bpm", f"{heart_rate.band[0]} to {heart_rate.band[1]}"))
+    rows += [(one.name, one.whole) for one in effort_models(lane)]
     for site in sites:
         rows.append((f"{site.name}, SmO₂ %", _joined(site.text, site.detail, site.further or "")))
         rows.append((f"{site.name}, trend", _joined(site.balance, site.rate, site.interval)))

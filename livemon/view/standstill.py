@@ -9,7 +9,15 @@ from typing import Final
 
 from livemon.monitor.snapshot import SessionSnapshot
 from livemon.view.lanes_model import LanesModel, Urgency
-from livemon.view.model import CurveModel, HeartRateModel, PaceModel, SiteModel, Tone, WatchModel
+from livemon.view.model import (
+    CurveModel,
+    EffortModel,
+    HeartRateModel,
+    PaceModel,
+    SiteModel,
+    Tone,
+    WatchModel,
+)
 from livemon.view.numbers import span
 
 #: Session time moves at least twice a second; this many missed steps are no accident.
@@ -76,12 +84,17 @@ def _greyed(model: PaceModel, watch: WatchModel) -> PaceModel:
         watch=watch,
         chart=chart,
         table=table,
+        effort=tuple(_old_effort(one) for one in model.effort),
     )
 
 
 def _old_heart_rate(model: HeartRateModel) -> HeartRateModel:
     tone = Tone.OLD if model.tone is Tone.FRESH else model.tone
     return replace(model, tone=tone, bpm=None)
+
+
+def _old_effort(model: EffortModel) -> EffortModel:
+    return replace(model, tone=Tone.OLD) if model.tone is Tone.FRESH else model
 
 
 def _old_site(model: SiteModel) -> SiteModel:
@@ -100,6 +113,7 @@ def _greyed_lanes(model: LanesModel, summary: str) -> LanesModel:
         replace(
             lane,
             heart_rate=_old_heart_rate(lane.heart_rate),
+            effort=None if lane.effort is None else _old_effort(lane.effort),
             sites=tuple(_old_site(site) for site in lane.sites),
             words="",
             priority=None,

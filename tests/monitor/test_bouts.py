@@ -36,9 +36,9 @@ def told(*marks: Mark, athlete: str = "a1") -> list[tuple[int, str, int, int | N
 
 A_SESSION = (
     mark(0, "warm_up_start"),
-    mark(300, "bout_start", work="run", planned_s=240, low_bpm=150, high_bpm=158),
+    mark(300, "bout_start", work="rowing", planned_s=240, low_bpm=150, high_bpm=158),
     mark(540, "recovery_start", planned_s=180, refill_pct=95),
-    mark(720, "bout_start", work="carry"),
+    mark(720, "bout_start", work="sled push"),
     mark(960, "bout_end"),
     mark(1_000, "recovery_start"),
 )
@@ -58,7 +58,7 @@ def test_what_the_mark_said_is_in_the_bout() -> None:
     bouts = bouts_of(MarkBook(A_SESSION).standing, "a1")
 
     assert bouts[1] == Bout(
-        "bout_start@300/a1", 1, Phase.WORK, 300 * S, 540 * S, "run", planned_s=240,
+        "bout_start@300/a1", 1, Phase.WORK, 300 * S, 540 * S, "rowing", planned_s=240,
         band_bpm=(150, 158),
     )  # fmt: skip
     assert (bouts[2].planned_s, bouts[2].refill_pct) == (180, 95)
@@ -110,7 +110,7 @@ def test_the_snapshot_shows_the_one_that_goes_on() -> None:
     assert bout_state(bouts) == BoutState(1, "", True, 540.0, 180, None, 95)
     assert bout_state(bouts[:1]) is None  # a warm-up is neither bout nor recovery
     assert bout_state(()) is None
-    assert bout_spans(bouts) == ((300.0, 540.0, "run", False), (540.0, None, "", True))
+    assert bout_spans(bouts) == ((300.0, 540.0, "rowing", False), (540.0, None, "", True))
 
 
 def test_the_band_is_the_bouts_then_the_last_set_then_the_athletes_own() -> None:
@@ -140,7 +140,7 @@ def test_notes_go_to_the_bout_that_went_on_or_the_last_before() -> None:
             mark(560, "rpe", rpe_cr10=7),  # asked for in the recovery
             mark(561, "lactate", lactate_mmol_l=4.2, sampling_site="earlobe"),
             mark(562, "note", text="left sock slipped"),
-            mark(730, "work", work="farmer's carry"),
+            mark(730, "work", work="step-ups, loaded"),
             mark(970, "rpe", rpe_cr10="absolute maximum"),
             mark(971, "repetitions", repetitions=12),
             mark(972, "distance", distance_m=400),
@@ -152,19 +152,19 @@ def test_notes_go_to_the_bout_that_went_on_or_the_last_before() -> None:
     notes = notes_of(book, bouts, "a1")
 
     assert notes["bout_start@300/a1"] == BoutNotes(
-        "run", (250, "W"), rpe="7", rpe_cr10=7,
+        "rowing", (250, "W"), rpe="7", rpe_cr10=7,
         lactates=(LactateSample(561 * S, 4.2, "earlobe"), LactateSample(990 * S, 6.0, "")),
         notes=("left sock slipped",),
     )  # fmt: skip
     assert notes["bout_start@720/a1"] == BoutNotes(
-        "farmer's carry", None, 12, 400, rpe="absolute maximum"
+        "step-ups, loaded", None, 12, 400, rpe="absolute maximum"
     )
     assert notes["recovery_start@540/a1"] == BoutNotes("")
     assert [s.mmol_l for s in lactates_of(book.standing, "a1")] == [1.1, 4.2, 6.0]
 
 
 def test_notes_find_a_bout_whose_start_was_corrected() -> None:
-    start = mark(10, "bout_start", work="run")
+    start = mark(10, "bout_start", work="rowing")
     corrected = correction(start, mark="c", t_ns=500 * S, details=(("work", "row"),), at_ns=12 * S)
     book = MarkBook(
         (

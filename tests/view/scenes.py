@@ -4,12 +4,15 @@ import math
 from collections.abc import Callable
 from dataclasses import replace
 
+from livemon.decode.samples import IntensitySource
 from livemon.estimate.balance import Balance
 from livemon.estimate.steadiness import Steadiness
 from livemon.estimate.trend import Forecast, Trend
 from livemon.monitor.snapshot import (
+    ArterialState,
     AthleteSnapshot,
     BoutState,
+    EffortState,
     HeartRateState,
     LaneState,
     PlanState,
@@ -20,6 +23,7 @@ from livemon.monitor.snapshot import (
     Trust,
     WarningState,
 )
+from livemon.series.effort import Effort
 from livemon.series.ring import Ring, Trail
 from livemon.warn.priority import Priority
 
@@ -193,6 +197,46 @@ def recovering() -> LaneState:
     return with_heart_rate(state, replace(moving, trail=trail(settle(158, 120, 40, 45))))
 
 
+def effort(
+    kind: Effort,
+    value: float,
+    source: IntensitySource = IntensitySource.ROWER,
+    age_s: float = 0.4,
+    trust: Trust = Trust.GOOD,
+) -> EffortState:
+    return EffortState(kind, value, age_s, trust, source, "ergometer")
+
+
+def measured() -> LaneState:
+    """A rowing machine and a pulse oximeter besides."""
+    return replace(
+        quiet(),
+        effort=(
+            effort(Effort.POWER, 212.0),
+            effort(Effort.SPEED, 3.52),
+            effort(Effort.CADENCE, 27.0),
+            effort(Effort.DISTANCE, 1240.0),
+        ),
+        arterial=ArterialState(97.0, 158.0, 0.8, Trust.GOOD),
+    )
+
+
+def old_effort() -> LaneState:
+    """A foot sensor went silent, and the pulse oximeter doubts itself; a warning is on."""
+    old = [
+        effort(kind, value, IntensitySource.RUNNING, 83.0, Trust.STALE)
+        for kind, value in (
+            (Effort.POWER, 1212.0),
+            (Effort.SPEED, 13.52),
+            (Effort.CADENCE, 172.0),
+            (Effort.DISTANCE, 12_400.0),
+            (Effort.INCLINE, -12.5),
+        )
+    ]
+    doubtful = ArterialState(88.0, None, 0.8, Trust.SUSPECT)
+    return replace(warned(), effort=tuple(old), arterial=doubtful)
+
+
 def refill(site: str, share: float | None, half_s: float | None) -> RefillState:
     return RefillState(site, share, True, 40.0, half_s)
 
@@ -205,7 +249,7 @@ def half_back() -> LaneState:
         refill=(refill("left thigh", 88.7, 21.3), refill("right forearm", 97.1, None)),
         plan=PlanState(
             "Work and rest", 4, 12, "recovery, until refilled to 95 % of baseline, at most 5 min",
-            "run, 4 min, 152 to 162 bpm", NOW_S - 40, 300.0, 95.0,
+            "rowing, 4 min, 152 to 162 bpm", NOW_S - 40, 300.0, 95.0,
         ),
     )  # fmt: skip
 
@@ -258,7 +302,7 @@ def long_names() -> LaneState:
         site(LONG[1]),
         site(LONG[2], 54),
         name="Maximiliane-Alexandra von Schwarzenfels-Hohenlohe",
-        bout=BoutState(12, "farmer's carry with two weights up the long ramp", False, 0.0, 5400),
+        bout=BoutState(12, "sled push with two weights up the long ramp", False, 0.0, 5400),
         sensors=tuple(
             replace(s, name=f"{s.name} of the reserve set", battery_pct=7) for s in sensors()
         ),
@@ -303,6 +347,8 @@ SCENES: dict[str, Callable[[], LaneState]] = {
     "one site": lambda: many_sites(1),
     "four sites": lambda: many_sites(4),
     "six sites": lambda: many_sites(6),
+    "measured effort": measured,
+    "old effort": old_effort,
     "low is near": lambda: lane(replace(falling(), forecast=Forecast(30.0, 300.0)), site()),
     "ten sites": lambda: many_sites(10),
 }
@@ -311,7 +357,7 @@ SCENES: dict[str, Callable[[], LaneState]] = {
 def class_of(count: int) -> SessionSnapshot:
     """Return a class in which a few lanes need a look."""
     makers = {
-        2: warned, 6: cautioned, 0: stale_strap, 4: recovering, 9: no_contact,
+        2: warned, 5: measured, 6: cautioned, 0: stale_strap, 4: recovering, 9: no_contact,
         13: long_names, 17: cautioned, 20: at_low,
     }  # fmt: skip
     lanes = []

@@ -28,7 +28,9 @@ def draw_name(painter: QPainter, scribe: Scribe, box: QRectF, model: LaneModel, 
     top = QRectF(box.left(), box.top(), box.width(), height * 0.40)
     number = scribe.line(f"{model.number}{'•' if model.pinned else ''}", top, theme.dim)
     name = top.adjusted(number.width() + height * 0.14, 0, 0, 0)
-    scribe.line(model.name, name, theme.ink, bold=True)
+    written = scribe.line(model.name, name, theme.ink, bold=True)
+    if model.effort is not None:
+        _draw_effort(scribe, box, written.right() + height * 0.2, model, look)
     if not model.words:
         return
     left, size = box.left(), height * 0.30
@@ -50,6 +52,22 @@ def draw_name(painter: QPainter, scribe: Scribe, box: QRectF, model: LaneModel, 
     half = area.height() / 2
     for at, words in enumerate(halves(model.words)):
         scribe.line(words, QRectF(left, area.top() + at * half, area.width(), half), colour)
+
+
+def _draw_effort(
+    scribe: Scribe, box: QRectF, name_right: float, model: LaneModel, look: Look
+) -> None:
+    """Write power or speed: below the name, or behind it where the reason needs that place."""
+    effort, line = model.effort, box.height() * 0.31
+    if effort is None:
+        return
+    colour = look.theme.dim if effort.tone is Tone.FRESH else look.theme.old
+    if not model.words:
+        below = QRectF(box.left(), box.top() + box.height() * 0.52, box.width(), line)
+        scribe.line(effort.whole, below, colour)
+    elif scribe.width(effort.text, line) <= box.right() - name_right:
+        behind = QRectF(name_right, box.top() + box.height() * 0.05, box.right() - name_right, line)
+        scribe.line(effort.text, behind, colour, align=Qt.AlignmentFlag.AlignRight)
 
 
 def draw_heart_rate(

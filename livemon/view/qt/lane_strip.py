@@ -165,7 +165,7 @@ class LaneStrip(QWidget):
 def _content(model: LaneModel, cell: str) -> object:
     """Return what a cell shows, to be compared."""
     if cell == "name":
-        return (model.number, model.name, model.words, model.priority, model.pinned)
+        return (model.number, model.name, model.words, model.priority, model.pinned, model.effort)
     if cell == "rate":
         rate = model.heart_rate
         pointer = None if rate.bpm is None else round(rate.bpm)

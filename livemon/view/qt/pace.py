@@ -4,9 +4,10 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QWidget
 
 from livemon.view.layout import pace_layout
-from livemon.view.model import PaceModel
+from livemon.view.model import EffortModel, PaceModel
 from livemon.view.qt.boxes import whole
 from livemon.view.qt.chart import Chart
+from livemon.view.qt.effort_line import EffortLine
 from livemon.view.qt.header import Header
 from livemon.view.qt.heart_rate_panel import HeartRatePanel
 from livemon.view.qt.look import Look
@@ -24,6 +25,8 @@ class PacePage(QWidget):
         self._heart_rate = HeartRatePanel(look, self)
         self._cards: list[SiteCard] = []
         self._shown_cards = 0
+        self._effort = EffortLine(look, self)
+        self._effort.setVisible(False)
         self._watch = WatchBand(look, self)
         self._chart = Chart(look, self)
 
@@ -37,6 +40,7 @@ class PacePage(QWidget):
         self._look = look
         self._header.set_look(look)
         self._heart_rate.set_look(look)
+        self._effort.set_look(look)
         self._watch.set_look(look)
         self._chart.set_look(look)
         for card in self._cards:
@@ -50,12 +54,20 @@ class PacePage(QWidget):
         self._heart_rate.show_model(model.heart_rate)
         for card, site in zip(self._cards, model.sites, strict=False):
             card.show_model(site, lit=lit)
+        self._show_effort(model.effort)
         self._watch.show_model(model.watch, lit=lit)
         self._chart.show_model(model.chart)
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
         """Place the parts anew."""
         self._place()
+
+    def _show_effort(self, effort: tuple[EffortModel, ...]) -> None:
+        """Show the line where something is measured; without it the chart has its room."""
+        if bool(effort) is self._effort.isHidden():
+            self._effort.setVisible(bool(effort))
+            self._place()
+        self._effort.show_models(effort)
 
     def _deal(self, count: int) -> None:
         """Show `count` cards; cards once made are kept for the next athlete."""
@@ -71,10 +83,13 @@ class PacePage(QWidget):
         self._place()
 
     def _place(self) -> None:
-        layout = pace_layout(self.width(), self.height(), self._shown_cards)
+        effort = not self._effort.isHidden()
+        layout = pace_layout(self.width(), self.height(), self._shown_cards, effort=effort)
         self._header.setGeometry(whole(layout.header))
         self._heart_rate.setGeometry(whole(layout.heart_rate))
         for card, box in zip(self._cards, layout.sites, strict=False):
             card.setGeometry(whole(box))
+        if layout.effort is not None:
+            self._effort.setGeometry(whole(layout.effort))
         self._watch.setGeometry(whole(layout.watch))
         self._chart.setGeometry(whole(layout.chart))

@@ -29,6 +29,8 @@ def picture(model: PaceModel, width: int) -> tuple[str, ...]:
     band = f"  band {rate.band[0]}–{rate.band[1]}" if rate.band else ""
     number = f"{fitted('  Heart rate', _NAME + 2)}{rate.text:>4} bpm{_old(rate.tone)}"
     lines = [head, "─" * width, f"{number}{band}  {rate.line}"]
+    if model.effort:
+        lines.append(fitted("  Effort", _NAME + 3) + " · ".join(one.whole for one in model.effort))
     for site in model.sites:
         lines += _site(site)
     lines += ["", watch_line(model), ""]
@@ -50,8 +52,15 @@ def status_line(model: PaceModel) -> str:
     """Return one athlete in a single line, for where lines can't be drawn over."""
     sites = [_short(site) for site in model.sites]
     clock = f"{model.clock.title} {model.clock.elapsed} {model.clock.planned}".strip()
-    rate = f"HR {model.heart_rate.text}"
-    return " | ".join(part for part in (model.name, clock, rate, *sites, watch_line(model)) if part)
+    parts = (
+        model.name,
+        clock,
+        f"HR {model.heart_rate.text}",
+        ", ".join(one.whole for one in model.effort),
+        *sites,
+        watch_line(model),
+    )
+    return " | ".join(part for part in parts if part)
 
 
 def _short(site: SiteModel) -> str:
