@@ -21,6 +21,7 @@ from livemon.events import (
     Notification,
     SensorAdded,
 )
+from livemon.monitor.changes import WarningOff, WarningOn
 from livemon.monitor.session import Session, Told
 from livemon.record.at_once import write_recording
 from livemon.record.reader import open_recording
@@ -121,3 +122,25 @@ def test_an_assignment_to_another_share_takes_the_sensor_off() -> None:
     assert part.own(beat) == beat
     assert part.own(Assigned(6, "1-strap", "a2")) == Assigned(6, "1-strap", None)
     assert part.own(beat) is None
+
+
+def test_others_let_time_pass_for_one_who_went_silent(recording: Path, tmp_path: Path) -> None:
+    """A warning ends for want of data, though nothing of this athlete tells of the time."""
+    opened = open_recording(recording)
+    session, kept, on = Session(opened.head), [], False
+    for event in opened.events():
+        if isinstance(event, Notification) and not (on and event.sensor.startswith("1-")):
+            kept.append(event)
+            on = on or any(
+                athlete == "a1" and isinstance(change, WarningOn)
+                for athlete, change in session.feed(event)
+            )
+    write_recording(tmp_path / "silent.jsonl", opened.head, kept)
+    session = Session(opened.head)
+    whole = by_athlete([told for event in kept for told in session.feed(event)])
+
+    shares = shares_of(opened.head, ("a1", "a2", "a3"), 3)
+    told = by_athlete([one for s in shares for one in told_of(tmp_path / "silent.jsonl", s)])
+
+    assert isinstance(whole["a1"][-1][1], WarningOff)
+    assert told == whole

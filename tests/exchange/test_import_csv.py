@@ -9,7 +9,10 @@ from hypothesis import strategies as st
 
 from livemon.analyse.gather import records_of
 from livemon.analyse.session import AthleteRecord
+from livemon.decode.dispatch import Decoders
+from livemon.decode.samples import IntensitySample
 from livemon.errors import ConfigError
+from livemon.events import Notification
 from livemon.exchange.clocks import Clock, time_reader
 from livemon.exchange.imported import Imported, import_csv
 from livemon.exchange.mapping import parse_mapping
@@ -248,3 +251,20 @@ def test_the_mapping_in_the_documentation_can_be_read() -> None:
 
     assert [one.quantity.value for one in mapping.series] == ["heart_rate", "smo2"]
     assert [one.resting for one in mapping.stretches] == [False, True]
+
+
+def test_power_and_speed_are_those_of_the_file() -> None:
+    made = imported()
+    decoders = Decoders(made.head.sensors, made.head.adapters)
+    samples = [
+        sample
+        for event in made.events
+        if isinstance(event, Notification)
+        for sample in decoders.decode(event)
+        if isinstance(sample, IntensitySample)
+    ]
+
+    assert [s.power_w for s in samples if s.power_w is not None] == [200, -15, 210, 215]
+    # Treadmill Data has steps of 0.01 km/h.
+    speeds = [s.speed_m_per_s for s in samples if s.speed_m_per_s is not None]
+    assert speeds == pytest.approx([3.5, 3.6, 3.7], abs=0.005 / 3.6)
