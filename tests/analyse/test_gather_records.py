@@ -1,7 +1,9 @@
 """From a recording's events to bouts and figures: the whole way, with invented sensors."""
 
+import struct
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from livemon.analyse.bout import Intensity, Origin
@@ -9,9 +11,13 @@ from livemon.analyse.gather import records_of
 from livemon.analyse.limits import Limit
 from livemon.analyse.session import analyse_athlete
 from livemon.analyse.windows import Window
+from livemon.decode.adapter import parse_adapter
+from livemon.decode.cycling import CSC_MEASUREMENT
 from livemon.decode.cycling_power import CYCLING_POWER_MEASUREMENT
 from livemon.decode.heart_rate import HEART_RATE_MEASUREMENT
 from livemon.decode.running import RSC_MEASUREMENT
+from livemon.decode.samples import OxygenationSample
+from livemon.decode.shipped import shipped_adapters
 from livemon.estimate.balance import Balance
 from livemon.events import (
     Assigned,
@@ -26,6 +32,7 @@ from livemon.events import (
     Sensor,
     SensorAdded,
 )
+from livemon.synthetic.packets import oxygenation_packet
 from livemon.synthetic.sessions import OVER_THE_LINE, TROUBLE
 from livemon.synthetic.training import events_of, head_of
 
@@ -235,3 +242,45 @@ def test_a_site_named_resting_is_idle() -> None:
 
     assert record.idle_sites == {"Forearm (resting)"}
     assert named.idle_sites == {"thigh"}
+
+
+def test_the_pace_that_holds_is_found_from_a_wheel_sensor_alone() -> None:
+    """Four bouts at 2, 3, 4 and 5 m/s; the invented thigh moves by 6 - 2 v %/min, level at 3.
+
+    Nobody entered a load. The wheel goes 2 m in a revolution: v/2 of them in 1024 ticks a second.
+    """
+    oximeter = parse_adapter(shipped_adapters()["invented-demo"], where="demo")
+    head = replace(
+        HEAD,
+        sensors=(Sensor("wheel", ""), Sensor("ox", "", "invented-demo")),
+        adapters=(("invented-demo", shipped_adapters()["invented-demo"]),),
+        assigned=(
+            Assigned(0, "wheel", "a1", (), 2.0),
+            Assigned(0, "ox", "a1", ("left thigh",)),
+        ),
+    )
+    rng = np.random.default_rng(7)
+    events: list[Event] = []
+    at_s, ticks, turns = 0.0, 0, 0
+    for number, m_per_s in enumerate((2.0, 3.0, 4.0, 5.0)):
+        events.append(mark(at_s, f"b{number}", "bout_start", work="rowing"))
+        for second in range(300):
+            t_s = at_s + second
+            if second % 2 == 0:  # a whole number of turns in two seconds
+                turns, ticks = turns + round(m_per_s), ticks + 2048
+            counts = struct.pack("<BIH", 1, turns, ticks % 65536)
+            events.append(Notification(round(t_s * S), "wheel", CSC_MEASUREMENT, counts))
+            pct = 60 + (6 - 2 * m_per_s) * second / 60 + float(rng.normal(0, 0.4))
+            payload = oxygenation_packet(OxygenationSample(t_s, "", pct), oximeter, turns)
+            events.append(Notification(round(t_s * S) + 1, "ox", oximeter.characteristic, payload))
+        events.append(mark(at_s + 300, f"r{number}", "recovery_start"))
+        at_s += 420
+
+    found = analyse_athlete(records_of(head, events)[0])
+
+    assert [b.bout.intensity for b in found.bouts] == [
+        measured(m_per_s, "m/s") for m_per_s in (2.0, 3.0, 4.0, 5.0)
+    ]
+    (pace,) = found.paces
+    assert (pace.pace.intensity.unit, pace.kind) == ("m/s", "rowing")
+    assert pace.pace.intensity.value == pytest.approx(3.0, abs=0.15)
