@@ -21,7 +21,7 @@ MOST: Final = 24
 class Owed:
     """One recording."""
 
-    to: str  #: broker, group and relay
+    to: str  #: broker or hub, group and relay
     session: str
     path: str
 

@@ -9,14 +9,15 @@ import logging
 import secrets
 from collections import Counter
 from ipaddress import IPv4Address
+from pathlib import Path
 from typing import Final
 
 from livemon.app.engine import Engine
+from livemon.app.share_kept import kept_certificate
 from livemon.app.share_options import ShareWish
 from livemon.monitor.snapshot import SessionSnapshot
 from livemon.net.address import BrokerAddress
 from livemon.net.share_announce import announced
-from livemon.net.share_certificate import new_certificate
 from livemon.net.share_code import JoinCode, mark_of, new_secret
 from livemon.net.share_limits import ShareLimits
 from livemon.net.share_listen import listen
@@ -113,7 +114,7 @@ class Share:
             _log.warning("%s", self.notice)
 
 
-def open_share(wish: ShareWish, group: str, limits: ShareLimits) -> Share:
+def open_share(wish: ShareWish, folder: Path, group: str, limits: ShareLimits) -> Share:
     """Start to share; see `start_share`."""
     keys = Keys(group, new_secret(secrets.randbelow), secrets.token_urlsafe(_HUB_KEY_BYTES))
     listening = listen(wish.host, wish.port)
@@ -121,7 +122,7 @@ def open_share(wish: ShareWish, group: str, limits: ShareLimits) -> Share:
     if wish.host == _THIS_COMPUTER:
         invitation = Invitation(wish.host, port, JoinCode(keys.secret), None)
         return Share(invitation, keys, (Entrance(listening, None),), limits, announce=False)
-    certificate = new_certificate(wish.host, secrets.token_urlsafe)
+    certificate = kept_certificate(folder, wish.host)
     code = JoinCode(keys.secret, mark_of(certificate.der))
     invitation = Invitation(wish.host, port, code, certificate.fingerprint)
     # The hub's own way in; relays could use it, too, but only from this computer.

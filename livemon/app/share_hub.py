@@ -3,6 +3,7 @@
 import argparse
 
 from livemon.app.hub_start import run_hub
+from livemon.app.places import data_folder
 from livemon.app.share_options import ShareWish
 from livemon.app.share_show import show_invitation
 from livemon.app.share_start import start_share
@@ -19,7 +20,7 @@ def run_sharing_hub(arguments: argparse.Namespace, wish: ShareWish) -> int:
         raise UsageError(
             "--share and --from exclude each other: either this computer is the broker, or another"
         )
-    share = start_share(wish)
+    share = start_share(wish, data_folder())
 
     def notices() -> tuple[str, ...]:
         failed = f"Relays can't reach this hub: {share.failure}" if share.failure else ""

@@ -26,6 +26,7 @@ from livemon.net.share_rules import password_of
 from livemon.net.share_uri import Invitation, read_join_uri
 
 _ASK: Final = "-"
+_OWN_HUB: Final = "this computer"
 _THIS_COMPUTER: Final = IPv4Address("127.0.0.1")
 #: Announcements come within a second; a busy network may swallow the first.
 _LOOK_S: Final = 8.0
@@ -33,10 +34,17 @@ _LOOK_S: Final = 8.0
 
 @dataclass(frozen=True, slots=True)
 class Joined:
-    """The hub's broker, and what vouches for it; None where nothing leaves this computer."""
+    """The way to a hub that was joined.
+
+    Attributes:
+        address: of its broker.
+        trust: what vouches for it; None where nothing leaves this computer.
+        hub: which hub it is, wherever and whenever it is met again.
+    """
 
     address: BrokerAddress
     trust: ssl.SSLContext | None
+    hub: str
 
 
 def add_join_option(ways: "argparse._MutuallyExclusiveGroup") -> None:
@@ -69,7 +77,8 @@ def join(text: str, relay: str, token: str, *, ask: Callable[[str], str] = input
         user=relay,
         password=password_of(invitation.code.secret, token),
     )
-    return Joined(address, trust_of(invitation))
+    hub = invitation.fingerprint.hex() if invitation.fingerprint is not None else _OWN_HUB
+    return Joined(address, trust_of(invitation), hub)
 
 
 def invitation_of(text: str) -> Invitation:

@@ -1,6 +1,7 @@
-"""A hub's certificate, made at each start and never used again; the key is on no disk afterwards.
+"""A hub's certificate: made once for each of its addresses, and used again at every start.
 
 It vouches for itself. Relays don't trust it for that: they were told its fingerprint or its mark.
+That it stays the same lets a relay know a hub again to which it still owes a recording.
 """
 
 import datetime
@@ -19,14 +20,16 @@ from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.hazmat.primitives.serialization import (
     BestAvailableEncryption,
     Encoding,
+    NoEncryption,
     PrivateFormat,
+    load_pem_private_key,
 )
 from cryptography.x509.oid import ExtendedKeyUsageOID, NameOID
 
 #: No name of a person, a place or a computer.
 _NAME: Final = x509.Name([x509.NameAttribute(NameOID.COMMON_NAME, "livemon hub")])
-#: Wide, because small computers without a battery think that it is any day. What ends its use is
-#: that the key is gone with the program.
+#: Wide, because small computers without a battery think that it is any day. Who may join is decided
+#: by the code, which is new at each start.
 _FROM: Final = datetime.datetime(2000, 1, 1, tzinfo=datetime.UTC)
 _UNTIL: Final = datetime.datetime(2100, 1, 1, tzinfo=datetime.UTC)
 
@@ -49,10 +52,21 @@ class HubCertificate:
         return sha256(self.der).digest()
 
 
-def new_certificate(host: IPv4Address | IPv6Address, token: Callable[[], str]) -> HubCertificate:
-    """Return a certificate for a hub at `host`; `token` makes passwords that nobody guesses."""
+def new_certificate(host: IPv4Address | IPv6Address) -> str:
+    """Return a certificate for a hub at `host` and its key, as PEM; both to be kept private."""
     key = ec.generate_private_key(ec.SECP256R1())
-    certificate = _self_signed(host, key)
+    secret = key.private_bytes(Encoding.PEM, PrivateFormat.PKCS8, NoEncryption())
+    return (_self_signed(host, key).public_bytes(Encoding.PEM) + secret).decode("ascii")
+
+
+def usable(pem: str, token: Callable[[], str]) -> HubCertificate:
+    """Return what `new_certificate` made, ready to be shown; `token` makes passwords.
+
+    Raises:
+        ValueError: it is none.
+    """
+    certificate = x509.load_pem_x509_certificate(pem.encode("ascii"))
+    key = load_pem_private_key(pem.encode("ascii"), None)
     password = token().encode()
     secret = key.private_bytes(Encoding.PEM, PrivateFormat.PKCS8, BestAvailableEncryption(password))
     context = ssl.SSLContext(ssl.PROTOCOL_TLS_SERVER)
@@ -61,7 +75,10 @@ def new_certificate(host: IPv4Address | IPv6Address, token: Callable[[], str]) -
     with TemporaryDirectory(prefix="livemon-") as folder:
         both = Path(folder) / "hub.pem"
         both.write_bytes(certificate.public_bytes(Encoding.PEM) + secret)
-        context.load_cert_chain(both, password=password)
+        try:
+            context.load_cert_chain(both, password=password)
+        except ssl.SSLError as error:
+            raise ValueError(f"certificate and key don't belong together: {error}") from error
     return HubCertificate(certificate.public_bytes(Encoding.DER), context)
 
 

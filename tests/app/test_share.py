@@ -20,6 +20,7 @@ pytest.importorskip("amqtt", reason="the extra `share`")
 from livemon.app.headless import snapshots_of
 from livemon.app.share import Share
 from livemon.app.share_join import found, invitation_of, join
+from livemon.app.share_kept import kept_certificate
 from livemon.app.share_options import ShareWish
 from livemon.app.share_show import invitation_lines
 from livemon.app.share_start import GROUP, start_share
@@ -48,8 +49,8 @@ def free_port(host: str = "127.0.0.1") -> int:
 
 
 @contextmanager
-def sharing(wish: ShareWish) -> Iterator[Share]:
-    share = start_share(wish)
+def sharing(wish: ShareWish, folder: Path = Path("/nowhere")) -> Iterator[Share]:
+    share = start_share(wish, folder)
     try:
         yield share
         assert share.failure is None
@@ -86,8 +87,8 @@ def test_on_this_computer_a_short_code_is_enough() -> None:
 
 @on_linux
 @pytest.mark.parametrize("way", ["{uri}", "{code}@127.0.0.2:{port}"])
-def test_beyond_it_the_relay_knows_the_hub_by_its_certificate(way: str) -> None:
-    with sharing(ShareWish(NETWORK, free_port("127.0.0.2"))) as share:
+def test_beyond_it_the_relay_knows_the_hub_by_its_certificate(way: str, tmp_path: Path) -> None:
+    with sharing(ShareWish(NETWORK, free_port("127.0.0.2")), tmp_path) as share:
         text = way.format(uri=share.uri, code=share.code, port=share.invitation.port)
         joined = join(text, "r1", "token")
         assert joined.address.tls
@@ -97,33 +98,57 @@ def test_beyond_it_the_relay_knows_the_hub_by_its_certificate(way: str) -> None:
 
 
 @on_linux
-def test_a_code_of_another_start_is_not_followed() -> None:
+def test_another_hub_at_the_same_address_is_not_told_the_code(tmp_path: Path) -> None:
     port = free_port("127.0.0.2")
-    with sharing(ShareWish(NETWORK, port)) as share:
-        yesterday, long_ago = share.uri, f"{share.code}@127.0.0.2:{port}"
-    with sharing(ShareWish(NETWORK, port)) as share:
-        for text in (yesterday, long_ago):
+    with sharing(ShareWish(NETWORK, port), tmp_path / "ours") as share:
+        ours, typed = share.uri, f"{share.code}@127.0.0.2:{port}"
+    with sharing(ShareWish(NETWORK, port), tmp_path / "another") as share:
+        for text in (ours, typed):
             with pytest.raises(UsageError, match="another certificate"):
                 join(text, "r1", "token")
         assert not share.refused  # the code was not even told
 
 
 @on_linux
-def test_who_trusts_one_hub_does_not_trust_the_next() -> None:
+def test_who_trusts_one_hub_does_not_trust_another(tmp_path: Path) -> None:
     port = free_port("127.0.0.2")
-    with sharing(ShareWish(NETWORK, port)) as share:
+    with sharing(ShareWish(NETWORK, port), tmp_path / "ours") as share:
         joined = join(share.uri, "r1", "token")
-    with sharing(ShareWish(NETWORK, port)) as share:
+    with sharing(ShareWish(NETWORK, port), tmp_path / "another") as share:
         relay = MqttBroker(joined.address, "relay-r1", trust=joined.trust)
         with pytest.raises(UsageError, match="join anew"):
             in_selector_loop(carried(share, relay))
 
 
 @on_linux
-def test_a_hub_that_announces_itself_is_found_by_its_code() -> None:
+def test_a_hub_is_the_same_after_a_new_start_but_its_code_is_new(tmp_path: Path) -> None:
+    port = free_port("127.0.0.2")
+    with sharing(ShareWish(NETWORK, port), tmp_path) as share:
+        first = join(share.uri, "r1", "token")
+    with sharing(ShareWish(NETWORK, port), tmp_path) as share:
+        again = join(share.uri, "r1", "token")
+        relay = MqttBroker(first.address, "relay-r1", trust=first.trust)
+        with pytest.raises(UsageError, match="user name or password"):
+            in_selector_loop(carried(share, relay))
+
+    assert again.hub == first.hub
+    assert again.address.password != first.address.password
+    (kept,) = tmp_path.glob("hub-*.pem")
+    assert kept.stat().st_mode & 0o077 == 0
+
+
+def test_a_certificate_that_can_not_be_read_is_told(tmp_path: Path) -> None:
+    (tmp_path / "hub-127.0.0.2.pem").write_text("half a certi", encoding="ascii")
+
+    with pytest.raises(ConfigError, match="relays no longer send"):
+        kept_certificate(tmp_path, NETWORK)
+
+
+@on_linux
+def test_a_hub_that_announces_itself_is_found_by_its_code(tmp_path: Path) -> None:
     """Multicast on loopback; nothing leaves this computer."""
     wish = ShareWish(NETWORK, free_port("127.0.0.2"), announce=True)
-    with sharing(wish) as share:
+    with sharing(wish, tmp_path) as share:
         invitation = in_selector_loop(found(read_code(share.code), 8.0, on="127.0.0.2"))
         assert invitation == share.invitation
         other = read_code(share.code[:-4] + ("3333" if share.code[-4:] != "3333" else "4444"))
@@ -135,7 +160,7 @@ def test_a_port_that_is_taken_is_told_with_what_to_do() -> None:
     with socket.create_server(("127.0.0.1", 0)) as other:
         port = other.getsockname()[1]
         with pytest.raises(PortTaken, match=f"--share-on 127.0.0.1:{port + 1}") as told:
-            start_share(ShareWish(port=port))
+            start_share(ShareWish(port=port), Path("/nowhere"))
     assert (told.value.host, told.value.port) == (THIS_COMPUTER, port)
 
 

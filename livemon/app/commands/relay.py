@@ -77,7 +77,7 @@ def run(arguments: argparse.Namespace) -> int:
     def now_ns() -> int:
         return time.perf_counter_ns() - start_ns
 
-    relay, address, trust = _hub(arguments)
+    relay, address, trust, hub = _hub(arguments)
     source = source_of(arguments, now_ns)
     own = OwnIds(relay, names=arguments.with_names)
     head = own.head(source.head)
@@ -90,7 +90,7 @@ def run(arguments: argparse.Namespace) -> int:
         head,
         path,
         OwedFile(data_folder()),
-        _to(address, relay),
+        f"{hub}/{address.group}/{relay}",
         lambda will: MqttBroker(
             address, f"livemon-{address.group}-{relay}", will=will, trust=trust
         ),
@@ -98,12 +98,15 @@ def run(arguments: argparse.Namespace) -> int:
         Random(),
     )
     program = source.program(RelayRecorder(journaling, own, post.wrote))
-    print(f"Relay {relay}, sending to {_to(address, relay)}", flush=True)
+    print(f"Relay {relay}, sending to {_place(address)}/{address.group}/{relay}", flush=True)
     return _work(post, program, source, journaling, arguments.every)
 
 
-def _hub(arguments: argparse.Namespace) -> tuple[str, BrokerAddress, ssl.SSLContext | None]:
-    """Return this relay's id, where it sends to, and what vouches for that.
+def _hub(arguments: argparse.Namespace) -> tuple[str, BrokerAddress, ssl.SSLContext | None, str]:
+    """Return this relay's id, where it sends to, what vouches for that, and which hub that is.
+
+    A broker is known by its place; a hub that was joined by its certificate, since another club's
+    hub may have the same address on another day.
 
     Raises:
         LivemonError: that can't be meant, or a hub that was to be joined is not to be found.
@@ -112,14 +115,14 @@ def _hub(arguments: argparse.Namespace) -> tuple[str, BrokerAddress, ssl.SSLCont
     if arguments.join is not None:
         relay = check_id("relay", arguments.id or made_up)
         joined = join(arguments.join, relay, own_token(data_folder()))
-        return relay, joined.address, joined.trust
+        return relay, joined.address, joined.trust, joined.hub
     address = broker_address(arguments.to, arguments)
     relay = check_id("relay", arguments.id or address.user or made_up)
-    return relay, address, trust_for(address, arguments.ca_file)
+    return relay, address, trust_for(address, arguments.ca_file), _place(address)
 
 
-def _to(address: BrokerAddress, relay: str) -> str:
-    return f"{address.host}:{address.port}/{address.group}/{relay}"
+def _place(address: BrokerAddress) -> str:
+    return f"{address.host}:{address.port}"
 
 
 def _work(
