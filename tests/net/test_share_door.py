@@ -306,8 +306,9 @@ async def test_a_flood_is_slowed_down_and_the_others_go_on() -> None:
         with pytest.raises(asyncio.CancelledError):
             await flooding
 
-        # Two seconds' worth at once, then no more than the rate.
-        assert sent <= 2 * limits.messages_per_s + limits.messages_per_s * passed_s + 5
+        # Two seconds' worth at once, then no more than the rate; unhindered it would be thousands.
+        # The rest is room for a machine that is busy just then.
+        assert sent <= 2 * limits.messages_per_s + limits.messages_per_s * (passed_s + 1)
         assert set(gym.log.counts) == {Refusal.TOO_MUCH}
 
 
