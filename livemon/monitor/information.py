@@ -10,8 +10,9 @@ from livemon.estimate.trend import Trend
 from livemon.monitor.snapshot import WarningState
 from livemon.warn.priority import Priority
 
-#: The whole interval must lie below this; slower is wander.
-_CERTAIN_PCT_PER_MIN: Final = -0.5
+#: The whole interval must lie below this. The interval itself allows 0.5 %/min for wander; what it
+#: takes to be told, 1 %/min beyond doubt, must lie above what it takes to be shown.
+_CERTAIN_PCT_PER_MIN: Final = -0.2
 _ON_S: Final = 10  #: seconds that it must hold: an interval of 90 % errs now and then
 _OFF_S: Final = 5
 

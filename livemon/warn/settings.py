@@ -9,9 +9,9 @@ class WarnSettings:
 
     #: A fall must be steeper than this beyond doubt; slower ones can be the wander of a muscle at
     #: work or the slow component of heavy work, and level off by themselves.
-    margin_pct_per_min: float = 0.4
+    margin_pct_per_min: float = 1.0
     #: Standard errors beyond the margin before a fall is believed.
-    certain_se: float = 2.7
+    certain_se: float = 2.4
     #: Standard errors by which a fall without known heart rate must be certain.
     deep_certain_se: float = 6.0
     #: Age that a fall without known heart rate must have.
@@ -20,7 +20,7 @@ class WarnSettings:
     deep_lost_pct: float = 8.0
     #: For so many seconds after a warning has ended, what is left of its fall can look like a new
     #: one; standard errors that are asked on top.
-    again_s: int = 40
+    again_s: int = 60
     again_se: float = 2.0
     #: Nats by which a ramp must describe the fall better than a single step.
     over_step_nats: float = 0.0
@@ -44,7 +44,7 @@ class WarnSettings:
     #: Seconds between the first sight of a fall and the one that is told.
     on_delay_s: int = 2
     #: Seconds that may lie between two sights of a fall that is not told yet: noise hides it.
-    patience_s: int = 4
+    patience_s: int = 6
     #: Seconds without a break that its end must be believed.
     off_delay_s: int = 3
     #: A fall is over when its slope is certainly not its rate any more, and milder than this part
@@ -52,7 +52,7 @@ class WarnSettings:
     over_part: float = 0.5
     over_at_most: float = 2.5
     #: Standard errors that make it certain.
-    over_se: float = 2.8
+    over_se: float = 2.9
     #: Steeper than this upwards, work has stopped or eased.
     rising_pct_per_min: float = 3.0
     #: Standard errors that make it certain.
