@@ -4,6 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from livemon.score.cause import Cause
 from livemon.score.event import Moment
 from livemon.score.figure import quantile
 from livemon.score.promise import (
@@ -89,6 +90,12 @@ def breakdown(results: Sequence[TraceResult]) -> tuple[Row, ...]:
             for level in sorted(groups, key=lambda level: (isinstance(level, str), level))
         ]
     return tuple(rows)
+
+
+def causes(results: Sequence[TraceResult]) -> tuple[tuple[str, int], ...]:
+    """Return how many false warnings each circumstance had, storms left out."""
+    why = [e.cause for r in calm_traces(results) for e in r.edges]
+    return tuple((cause.value, why.count(cause)) for cause in Cause)
 
 
 def _row(group: str, name: str, bounded: bool, results: list[TraceResult]) -> Row:

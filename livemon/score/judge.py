@@ -4,6 +4,7 @@ from typing import Final
 
 import numpy as np
 
+from livemon.score.cause import cause
 from livemon.score.event import Fall, Moment
 from livemon.score.oracle import FALSE_PER_HOUR, seen_after_s
 from livemon.score.result import Count, Edge, FallResult, TraceResult
@@ -48,7 +49,8 @@ def judge(trace: Trace, watched: Watched) -> TraceResult:
 def _edge(trace: Trace, shown: Shown) -> Edge:
     at = trace.index(shown.on_s)
     moment = Moment(int(trace.verdicts[shown.site].moments[at]))
-    return Edge(shown.on_s, shown.site, moment, bool(trace.truth.working[at]))
+    why = cause(trace, shown.site, shown.on_s) if moment is Moment.FALSE else None
+    return Edge(shown.on_s, shown.site, moment, bool(trace.truth.working[at]), why)
 
 
 def _fall_result(trace: Trace, site: int, fall: Fall, watched: Watched) -> FallResult:

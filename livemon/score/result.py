@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from livemon.score.cause import Cause
 from livemon.score.conditions import Conditions
 from livemon.score.event import Fall, Moment
 from livemon.score.seeds import TraceKey
@@ -15,6 +16,7 @@ class Edge:
     site: int
     counts_as: Moment
     working: bool
+    cause: Cause | None = None  #: of a false one
 
 
 @dataclass(frozen=True, slots=True)

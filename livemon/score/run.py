@@ -7,7 +7,7 @@ from functools import partial
 from multiprocessing import get_context
 from typing import Final
 
-from livemon.score.breakdown import Row, breakdown
+from livemon.score.breakdown import Row, breakdown, causes
 from livemon.score.figure import Figure
 from livemon.score.figures import figures
 from livemon.score.judge import judge
@@ -32,6 +32,7 @@ class Score:
     hours: float
     figures: tuple[Figure, ...]
     rows: tuple[Row, ...]
+    causes: tuple[tuple[str, int], ...]  #: false warnings by circumstance
 
     @property
     def holds(self) -> bool:
@@ -55,6 +56,7 @@ def score(
         sum(r.hours for r in results),
         figures(results),
         breakdown(results),
+        causes(results),
     )
 
 

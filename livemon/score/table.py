@@ -24,6 +24,8 @@ def as_text(score: Score) -> str:
             lines += ["", f"{'by ' + group:<24}{'traces':>7}{'quiet h':>9}{'false':>7}{'per h':>7}"
                           f"{'border':>8}{'feasible':>10}{'missed':>8}{'delay s':>9}"]  # fmt: skip
         lines.append(_row_line(row))
+    lines += ["", "false warnings by circumstance"]
+    lines += [f"  {name:<36}{count:>5}" for name, count in score.causes]
     lines += ["", "every limit holds" if score.holds else "not every limit holds"]
     return "\n".join(lines) + "\n"
 
@@ -39,6 +41,7 @@ def as_json(score: Score) -> str:
         "rows": [
             asdict(r) | {"false_per_hour": r.false_per_hour, "holds": r.holds} for r in score.rows
         ],
+        "causes": dict(score.causes),
     }
     return json.dumps(_finite(plain), allow_nan=False, indent=1) + "\n"
 

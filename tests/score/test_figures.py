@@ -1,11 +1,13 @@
 """From results to figures, limits and tables: on results made by hand."""
 
 import json
+from dataclasses import replace
 from math import inf
 
 import pytest
 
-from livemon.score.breakdown import breakdown
+from livemon.score.breakdown import breakdown, causes
+from livemon.score.cause import Cause
 from livemon.score.conditions import Conditions
 from livemon.score.event import Ending, Fall, Moment
 from livemon.score.figure import Figure, quantile
@@ -157,7 +159,8 @@ def test_a_level_may_be_twice_as_bad_as_the_whole() -> None:
 
 
 def scored(*results: TraceResult) -> Score:
-    return Score(Family.TUNING, len(results), 24.0, figures(results), breakdown(results))
+    rows, why = breakdown(results), causes(results)
+    return Score(Family.TUNING, len(results), 24.0, figures(results), rows, why)
 
 
 def test_tables_name_what_is_broken() -> None:
@@ -177,3 +180,11 @@ def test_json_is_plain_and_says_never() -> None:
     assert values["delay at 7-12 %/min, median"] is None
     assert read["holds"] is False
     assert {"group", "name", "false_per_hour", "holds"} <= set(read["rows"][0])
+
+
+def test_the_table_counts_false_warnings_by_circumstance() -> None:
+    edge = Edge(50.0, 0, Moment.FALSE, working=True, cause=Cause.LEVEL)
+    read = json.loads(as_json(scored(replace(result(), edges=(edge, edge)))))
+
+    assert read["causes"]["level work"] == 2
+    assert sum(read["causes"].values()) == 2
