@@ -22,6 +22,8 @@ from livemon.app.hub_words import SpokenNotices, hub_notices
 from livemon.app.journaling import Journaling
 from livemon.app.kit_options import kit_of
 from livemon.app.live import Live
+from livemon.app.lsl_feed import LslFeed
+from livemon.app.lsl_option import heard_by, live_lsl, told_to
 from livemon.app.places import data_folder, host_id, recordings_folder
 from livemon.app.plan_option import plan_of
 from livemon.app.relay_broker import add_broker_options, broker_of
@@ -120,7 +122,7 @@ def run_hub(
     )
     inflow, lines = HubInflow(), Lines(changes=arguments.json, ticks=arguments.snapshots)
     training = Trainings(plan_of(arguments))
-    live, journal = _live(arguments, now_ns, inflow, lines, training)
+    live, journal, lsl = _live(arguments, now_ns, inflow, lines, training)
     states = StateTopics(
         address.group,
         lambda: live.latest,
@@ -142,7 +144,8 @@ def run_hub(
     )
 
     def notices() -> tuple[str, ...]:
-        return *more(), *hub_notices(post.standing())
+        sent = () if lsl is None else lsl.notices()
+        return *more(), *sent, *hub_notices(post.standing())
 
     if not window:
         live.on_step(SpokenNotices(notices, _say).look)
@@ -153,6 +156,8 @@ def run_hub(
         return watch_live(live, journal, window, arguments, training, more=notices)
     finally:
         post.stop()
+        if lsl is not None:
+            lsl.stop()
 
 
 def _say(notice: str) -> None:
@@ -167,7 +172,7 @@ def _live(
     inflow: HubInflow,
     lines: Lines,
     training: Trainings,
-) -> tuple[Live, Journaling | None]:
+) -> tuple[Live, Journaling | None, LslFeed | None]:
     head = Head(started_utc(), new_session())
     plans: tuple[Plan, ...] = ()
     registry: Registry = ()
@@ -189,6 +194,7 @@ def _live(
             announce=lambda line: print(line, file=sys.stderr, flush=True),
             adapter=arguments.radio,
         )
+    lsl = live_lsl(arguments, head, now_ns)
     journal = journal_of(arguments, head)
     live = Live(
         head,
@@ -198,13 +204,13 @@ def _live(
         host=host_id(),
         now_ns=now_ns,
         chance=Random(),
-        journal=journal,
+        journal=heard_by(journal, lsl),
         on_learned=lambda learned: save_sensors(data_folder(), learned),
         clocks=lambda: read_clocks(now_ns),
         training=training,
         give_up_s=arguments.wait,
         inflow=inflow,
         each_tick=lines.tick,
-        told=lines.told,
+        told=told_to(lsl, lines.told),
     )
-    return live, journal
+    return live, journal, lsl

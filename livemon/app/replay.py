@@ -9,7 +9,7 @@ from collections.abc import Awaitable, Callable, Iterator
 from typing import Final
 
 from livemon.events import Event
-from livemon.monitor.session import Session
+from livemon.monitor.session import Session, Told
 from livemon.monitor.snapshot import SessionSnapshot
 
 #: How often the paced replay looks which events have become due: as often as the window redraws.
@@ -27,6 +27,8 @@ class Replay:
         events: the recording's events, oldest first.
         speed: times real time; None is as fast as possible.
         now_s: a clock that only moves forward, in seconds.
+        heard: takes each event before the session is fed it.
+        told: takes what each event and tick changed.
         sleep: how to wait, in seconds.
     """
 
@@ -38,6 +40,8 @@ class Replay:
         speed: float | None,
         now_s: Callable[[], float],
         sleep: Callable[[float], Awaitable[None]] = asyncio.sleep,
+        heard: Callable[[Event], None] = lambda _: None,
+        told: Callable[[tuple[Told, ...]], None] = lambda _: None,
     ) -> None:
         self._session = session
         self._events = events
@@ -45,6 +49,8 @@ class Replay:
         self._paused = False
         self._now_s = now_s
         self._sleep = sleep
+        self._heard = heard
+        self._told = told
         self.latest: SessionSnapshot | None = session.snapshot()
 
     @property
@@ -87,7 +93,7 @@ class Replay:
                 pause_s = _STEP_S
             before_s = now_s
             if event is not None:
-                self._session.advance(min(int(due_ns), event.t_ns))
+                self._told(self._session.advance(min(int(due_ns), event.t_ns)))
             self.latest = self._session.snapshot()
             await self._sleep(pause_s)
 
@@ -96,7 +102,8 @@ class Replay:
         following: Event | None = event
         fed = 0
         while following is not None and (fed < most if most else following.t_ns <= due_ns):
-            self._session.feed(following)
+            self._heard(following)
+            self._told(self._session.feed(following))
             following = next(self._events, None)
             fed += 1
         return following

@@ -22,9 +22,9 @@ def mark_rows(book: MarkBook, who: Who, *, names: bool) -> Iterator[Row]:
         if athlete is not None and not who.wanted(athlete):
             continue
         name = None if athlete is None else who.name(athlete)
-        kind = one.mark.kind if names or one.mark.kind in _KNOWN_KINDS else "other"
+        kind = kind_of(one.mark, names=names)
         front = (one.t_ns, athlete, name, one.first, kind)
-        said = tuple(_said(one.mark, names=names))
+        said = tuple(said_of(one.mark, names=names))
         for key, value in said:
             number = None if isinstance(value, str) else value
             yield (*front, key, number, value if isinstance(value, str) else None)
@@ -32,7 +32,13 @@ def mark_rows(book: MarkBook, who: Who, *, names: bool) -> Iterator[Row]:
             yield (*front, None, None, None)
 
 
-def _said(mark: Mark, *, names: bool) -> Iterator[tuple[str, MarkValue]]:
+def kind_of(mark: Mark, *, names: bool) -> str:
+    """Return the mark's kind; one that livemon doesn't know may say anything."""
+    return mark.kind if names or mark.kind in _KNOWN_KINDS else "other"
+
+
+def said_of(mark: Mark, *, names: bool) -> Iterator[tuple[str, MarkValue]]:
+    """Yield what is known of the mark's details; free texts only where `names` are asked for."""
     for key, value in mark.details:
         safe = key in (_SAFE_TEXTS if isinstance(value, str) else _KNOWN_KEYS)
         if value is not None and (safe or names):

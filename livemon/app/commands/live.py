@@ -13,6 +13,7 @@ from livemon.app.kit_options import add_kit_options
 from livemon.app.kit_room import KitRoom
 from livemon.app.kit_start import kept_people, new_id, start_of
 from livemon.app.live import Live
+from livemon.app.lsl_option import add_lsl_options, heard_by, live_lsl, told_to
 from livemon.app.options import add_view_options, seconds
 from livemon.app.places import data_folder, host_id
 from livemon.app.plan_option import add_plan_option, plan_of
@@ -45,6 +46,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="give up if nothing has come from any sensor by then (default: "
         f"{_WAIT_S:g} in the terminal, never in the window)",
     )
+    add_lsl_options(parser)
     add_view_options(parser)
 
 
@@ -70,6 +72,7 @@ def run(arguments: argparse.Namespace) -> int:
         adapter=arguments.radio,
     )
     training = Trainings(plan_of(arguments))
+    lsl = live_lsl(arguments, start.head, now_ns)
     journal = journal_of(arguments, start.head)
     live = Live(
         start.head,
@@ -79,12 +82,13 @@ def run(arguments: argparse.Namespace) -> int:
         host=host,
         now_ns=now_ns,
         chance=Random(),
-        journal=journal,
+        journal=heard_by(journal, lsl),
         on_learned=lambda registry: save_sensors(data_folder(), registry),
         clocks=lambda: read_clocks(now_ns),
         training=training,
         give_up_s=arguments.wait or (None if window else _WAIT_S),
         services=frozenset(start.adapters.kinds()),
+        told=told_to(lsl),
     )
     room = KitRoom(
         live,
@@ -95,4 +99,9 @@ def run(arguments: argparse.Namespace) -> int:
         new_id=new_id,
         people=kept_people(),
     )
-    return watch_live(live, journal, window, arguments, training, room)
+    notices = tuple if lsl is None else lsl.notices
+    try:
+        return watch_live(live, journal, window, arguments, training, room, more=notices)
+    finally:
+        if lsl is not None:
+            lsl.stop()

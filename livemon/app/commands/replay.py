@@ -10,11 +10,13 @@ from livemon.app.desk import ReplayDesk
 from livemon.app.engine import Engine
 from livemon.app.find_recording import named_recording
 from livemon.app.headless import changes_of, printed, snapshots_of
+from livemon.app.lsl_feed import LslFeed
+from livemon.app.lsl_option import add_lsl_options, replay_lsl, told_to, wanted
 from livemon.app.options import add_view_options, settings_of
 from livemon.app.options import speed as speed_in
 from livemon.app.replay import Replay
 from livemon.app.show import Wishes, watch, window_possible
-from livemon.errors import RecordingError
+from livemon.errors import RecordingError, UsageError
 from livemon.events import Event
 from livemon.monitor.session import Session
 from livemon.record.reader import Recording
@@ -30,6 +32,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="times real time, or max (default 1 on a screen, max for JSON lines)",
     )  # fmt: skip
     add_view_options(parser)
+    add_lsl_options(parser)
     lines = parser.add_mutually_exclusive_group()
     lines.add_argument(
         "--json", action="store_true", help="print each change as a JSON line instead"
@@ -42,26 +45,39 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Do it; return the exit code."""
     recording = named_recording(arguments.recording)
+    if wanted(arguments) and (arguments.json or arguments.snapshots):
+        raise UsageError("--lsl plays a recording as text or in the window: leave --json out.")
     if arguments.json or arguments.snapshots:
         lines = changes_of if arguments.json else snapshots_of
         events = paced(recording.events(), vars(arguments).get("speed"))
         printed(lines(recording.head, not_empty(recording, events)), sys.stdout.write)
         _tell_problems(recording)
         return 0
-    code = watch_recording(recording, arguments, vars(arguments).get("speed", _REAL_TIME))
+    lsl = replay_lsl(arguments, recording.head)
+    speed = vars(arguments).get("speed", _REAL_TIME)
+    try:
+        code = watch_recording(recording, arguments, speed, lsl)
+    finally:
+        if lsl is not None:
+            lsl.stop()
     _tell_problems(recording)
     return code
 
 
 def watch_recording(
-    recording: Recording, arguments: argparse.Namespace, speed: float | None
+    recording: Recording,
+    arguments: argparse.Namespace,
+    speed: float | None,
+    lsl: LslFeed | None = None,
 ) -> int:
-    """Play a recording on the screen, `speed` times as fast; return the exit code."""
+    """Play a recording on the screen and to `lsl`, `speed` times as fast; return the exit code."""
     replay = Replay(
         Session(recording.head),
         not_empty(recording, recording.events()),
         speed=speed,
         now_s=time.monotonic,
+        heard=(lambda _: None) if lsl is None else lsl.heard,
+        told=told_to(lsl),
     )
     engine = Engine(replay)
     desk = ReplayDesk(engine, replay)
@@ -69,7 +85,7 @@ def watch_recording(
         window=window_possible(not arguments.no_window),
         settings=settings_of(arguments),
         every_s=arguments.every,
-        notices=lambda: (_pace(replay.speed),),
+        notices=lambda: (_pace(replay.speed), *(() if lsl is None else lsl.notices())),
     )
     return watch(engine, desk, wishes, replay=desk)
 
