@@ -6,6 +6,7 @@ from typing import Final
 
 from livemon.decode.adapter import Adapter, adapter_text, parse_adapter
 from livemon.decode.check import check_adapter
+from livemon.decode.heart_rate import HEART_RATE_MEASUREMENT
 from livemon.link.plan import HEART_RATE_SERVICE
 from livemon.view.kit_facts import STRAP
 
@@ -62,6 +63,16 @@ class KitAdapters:
         for name, adapter in self._read.items():
             words[adapter.connection.service] = _oximeter(name)
         return words
+
+    def offered(self, characteristics: frozenset[str]) -> tuple[str, ...]:
+        """Return what offers these characteristics can be read as, in the words of `kinds`."""
+        words = [_STRAP_WORDS] if HEART_RATE_MEASUREMENT in characteristics else []
+        words += [
+            _oximeter(name)
+            for name, adapter in self._read.items()
+            if adapter.characteristic in characteristics
+        ]
+        return tuple(words)
 
     def reading(self, looks_like: tuple[str, ...]) -> str | None:
         """Return how what looks so can be read; None if that isn't plain."""

@@ -32,16 +32,26 @@ class KitDesk:
         """List also what does not look like a sensor, or no longer."""
         self._ask(lambda: self._room.list_everything(on))
 
-    def add_athlete(self, name: str, band: Band) -> str:
+    def add_athlete(self, name: str, band: Band, adipose_mm: float | None = None) -> str:
         """Add somebody; return their id, which is the old one if we have met them."""
         met = self._room.people.called(name)
         athlete = self._room.new_id("athlete") if met is None else met.athlete
-        self._ask(lambda: self._room.add_athlete(athlete, name, band))
+        self._ask(lambda: self._room.add_athlete(athlete, name, band, adipose_mm))
         return athlete
 
-    def change_athlete(self, athlete: str, name: str, band: Band) -> None:
-        """Change a name or a band."""
-        self._ask(lambda: self._room.set_athlete(athlete, name, band))
+    def change_athlete(
+        self, athlete: str, name: str, band: Band, adipose_mm: float | None = None
+    ) -> None:
+        """Change a name, a band, or the thickness of fat and skin over the muscle."""
+        self._ask(lambda: self._room.set_athlete(athlete, name, band, adipose_mm))
+
+    def rename_sensor(self, sensor: str, name: str) -> None:
+        """Let a sensor in use be called so."""
+        self._ask(lambda: self._room.rename_sensor(sensor, name))
+
+    def ask_what(self, key: str) -> None:
+        """Open the device `key` to learn what it offers."""
+        self._ask(lambda: self._room.ask_what(key))
 
     def wear(self, key: str, reading: str, athlete: str, site: str) -> None:
         """Read the device `key` from now on, worn by `athlete`."""

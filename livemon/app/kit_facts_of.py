@@ -1,19 +1,25 @@
 """From what the links know to the plain facts that the Kit page shows."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Final
 
 from livemon.app.kit_adapters import KitAdapters
 from livemon.app.kit_people import People
-from livemon.events import Sensor
+from livemon.decode.body_location import BodyLocation
+from livemon.events import Athlete, Sensor
 from livemon.link.identity import Registry
 from livemon.link.nearby import NearbyDevice
 from livemon.link.status import LinkState, LinkStatus
-from livemon.view.kit_facts import STRAP, Device, InUse, Known, Standing
+from livemon.view.kit_facts import STRAP, About, Device, InUse, Known, Standing
 
 #: Every state has its counterpart; the view knows nothing of links.
 _STANDING: Final = {state: Standing(state.value) for state in LinkState}
+#: "other" tells nobody anything.
+_WORN_ON: Final = {
+    place: None if place is BodyLocation.OTHER else place.name.lower().replace("_", " ")
+    for place in BodyLocation
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +31,7 @@ class Use:
     sites: tuple[str, ...]
 
 
-def used(use: Use, status: LinkStatus | None) -> InUse:
+def used(use: Use, status: LinkStatus | None, now_ns: int) -> InUse:
     """Return a sensor in use; without a status nothing is known of its link yet."""
     sensor = use.sensor
     return InUse(
@@ -40,7 +46,20 @@ def used(use: Use, status: LinkStatus | None) -> InUse:
         candidates=() if status is None else tuple(
             Device(one.address, one.name, one.address, one.rssi_dbm) for one in status.candidates
         ),
+        about=About() if status is None else _about(status, now_ns),
     )  # fmt: skip
+
+
+def _about(status: LinkStatus, now_ns: int) -> About:
+    details, read_ns = status.details, status.battery_ns
+    return About(
+        manufacturer=details.manufacturer,
+        model=details.model,
+        firmware=details.firmware,
+        worn_on=None if details.worn_on is None else _WORN_ON[details.worn_on],
+        rssi_dbm=status.rssi_dbm,
+        battery_age_s=None if read_ns is None else (now_ns - read_ns) / 1e9,
+    )
 
 
 def nearby(
@@ -49,8 +68,12 @@ def nearby(
     in_use: set[str],
     adapters: KitAdapters,
     people: People,
+    asked: Mapping[str, tuple[str, ...]],
 ) -> tuple[Device, ...]:
-    """Return what isn't in use: what is heard, and after it what is remembered and not heard."""
+    """Return what isn't in use: what is heard, and after it what is remembered and not heard.
+
+    `asked` is what devices that were opened turned out to be, by address.
+    """
     met_before = {one.sensor: one for one in registry}
     devices = []
     met = set(in_use)
@@ -58,11 +81,12 @@ def nearby(
         if one.sensor in in_use:
             continue
         remembered = met_before.get(one.sensor or "")
-        reading = adapters.reading(one.looks_like)
+        looks_like = one.looks_like or asked.get(one.address, ())
+        reading = adapters.reading(looks_like)
         if remembered is not None:
             met.add(remembered.sensor)
             reading = _reading(remembered.adapter, adapters)
-        device = Device(one.address, one.name, one.address, one.rssi_dbm, one.looks_like, reading)
+        device = Device(one.address, one.name, one.address, one.rssi_dbm, looks_like, reading)
         if remembered is not None:
             usual = _usual(remembered.sensor, people)
             device = replace(  # its line stays the same one whether it is heard or not
@@ -86,7 +110,12 @@ def nearby(
 def known(people: People) -> tuple[Known, ...]:
     """Return everybody met before."""
     athletes = [entry.athlete for entry in people.roster]
-    return tuple(Known(one.athlete, one.name, one.band_bpm) for one in athletes if one.name)
+    return tuple(known_as(one) for one in athletes if one.name)
+
+
+def known_as(athlete: Athlete) -> Known:
+    """Return what the page shows of somebody."""
+    return Known(athlete.athlete, athlete.name, athlete.band_bpm, athlete.adipose_mm)
 
 
 def _usual(sensor: str, people: People) -> tuple[str, str]:

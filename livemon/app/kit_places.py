@@ -53,6 +53,20 @@ def check_place(
             raise UsageError(f"{other.sensor.name} sits on {athlete.name}'s {site} already.")
 
 
+def check_sensor_name(sensor: str, name: str, uses: Iterable[Use]) -> None:
+    """Refuse a name that would not tell this sensor from the others in use.
+
+    Raises:
+        UsageError: it is empty, or another sensor has it.
+    """
+    if not name.strip():
+        raise UsageError("A sensor needs a name; it may stand on a sticker on the sensor.")
+    for other in uses:
+        same = other.sensor.name.casefold() == name.strip().casefold()
+        if same and other.sensor.sensor != sensor:
+            raise UsageError(f"{other.sensor.name} is in use; give this one another name.")
+
+
 def text_and_plan(sensor: str, reading: str, adapters: KitAdapters) -> tuple[str | None, Plan]:
     """Return the adapter's text, if there is one, and how the sensor is read."""
     if reading == STRAP:

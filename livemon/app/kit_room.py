@@ -12,13 +12,21 @@ from pathlib import Path
 from typing import Final
 
 from livemon.app.kit_adapters import KitAdapters
+from livemon.app.kit_asking import ASKING, KitAsking
 from livemon.app.kit_baselines import KitBaselines
-from livemon.app.kit_facts_of import Use, known, nearby, used
+from livemon.app.kit_facts_of import Use, known, known_as, nearby, used
 from livemon.app.kit_people import People
-from livemon.app.kit_places import check_place, remembered_as, sites_of, text_and_plan
+from livemon.app.kit_places import (
+    check_place,
+    check_sensor_name,
+    remembered_as,
+    sites_of,
+    text_and_plan,
+)
 from livemon.app.live import Live
 from livemon.errors import LivemonError, UsageError
 from livemon.events import Assigned, Athlete, AthleteChanged, Head, Sensor, SensorAdded
+from livemon.link.inside import Inside
 from livemon.link.nearby import NearbyDevice
 from livemon.view.kit_commands import Band
 from livemon.view.kit_facts import STRAP, Device, KitFacts
@@ -70,6 +78,7 @@ class KitRoom:
         self._scan = ExitStack()
         self._looking = self._scanning = self._everything = False
         self._places: dict[str, int] = {}
+        self._asking = KitAsking(adapters)
         self._outcome: tuple[str, ...] = ()
         self._wishes = 0
         self._due_ns = 0
@@ -109,12 +118,20 @@ class KitRoom:
             everything=self._everything,
             trouble=self._live.trouble,
             nearby=self._in_order(
-                nearby(heard, supervision.registry, set(self._uses), self._adapters, self.people)
+                nearby(
+                    heard,
+                    supervision.registry,
+                    set(self._uses),
+                    self._adapters,
+                    self.people,
+                    self._asking.found,
+                )
             ),
-            in_use=tuple(used(use, status.get(name)) for name, use in self._uses.items()),
+            in_use=tuple(used(use, status.get(name), now_ns) for name, use in self._uses.items()),
             adapters=self._adapters.names,
             resting=self._baselines.facts(),
             known=known(self.people),
+            there=tuple(known_as(one) for one in self._athletes.values()),
             outcome=self._outcome,
             wishes=self._wishes,
         )
@@ -138,7 +155,9 @@ class KitRoom:
 
     # --- people
 
-    def add_athlete(self, athlete: str, name: str, band: Band) -> None:
+    def add_athlete(
+        self, athlete: str, name: str, band: Band, adipose_mm: float | None = None
+    ) -> None:
         """Add somebody.
 
         Raises:
@@ -146,10 +165,12 @@ class KitRoom:
         """
         if athlete in self._athletes:
             raise UsageError(f"{self._athletes[athlete].name} is there already.")
-        self.set_athlete(athlete, name, band)
+        self.set_athlete(athlete, name, band, adipose_mm)
 
-    def set_athlete(self, athlete: str, name: str, band: Band) -> None:
-        """Let somebody have this name and band.
+    def set_athlete(
+        self, athlete: str, name: str, band: Band, adipose_mm: float | None = None
+    ) -> None:
+        """Let somebody have this name, band, and thickness of fat and skin over the muscle.
 
         Raises:
             UsageError: without a name, or with the name of somebody else.
@@ -160,7 +181,7 @@ class KitRoom:
             if other.athlete != athlete and other.name.casefold() == name.strip().casefold():
                 raise UsageError(f"{other.name} is there already; give them a name of their own.")
         before = self._athletes.get(athlete) or self.people.known(athlete) or Athlete(athlete, "")
-        changed = replace(before, name=name.strip(), band_bpm=band)
+        changed = replace(before, name=name.strip(), band_bpm=band, adipose_mm=adipose_mm)
         self._athletes[athlete] = changed
         self._live.emit(AthleteChanged(self._now_ns(), changed))
         if athlete not in self._placeholders:
@@ -214,6 +235,36 @@ class KitRoom:
         leaving = asyncio.create_task(self._live.supervision.release(sensor), name=f"free {sensor}")
         self._leaving[sensor] = leaving
         leaving.add_done_callback(lambda _: self._leaving.pop(sensor))
+
+    def rename_sensor(self, sensor: str, name: str) -> None:
+        """Let a sensor in use be called so, in later sessions too.
+
+        Raises:
+            UsageError: without a name, or with the name of another sensor in use.
+        """
+        use = self._uses.get(sensor)
+        if use is None:
+            return
+        check_sensor_name(sensor, name, self._uses.values())
+        renamed = replace(use.sensor, name=name.strip())
+        self._live.supervision.rename(sensor, renamed.name)
+        self._live.emit(SensorAdded(self._now_ns(), renamed))
+        self._uses[sensor] = replace(use, sensor=renamed)
+
+    def ask_what(self, key: str) -> None:
+        """Open a device to learn what it offers; nothing is written to it.
+
+        Raises:
+            UsageError: it is no longer there.
+        """
+        address = next((one.address for one in self.facts.nearby if one.key == key), "")
+        self._live.supervision.look_inside(
+            address, lambda answer: self.do(lambda: self._hear(answer))
+        )
+        self._outcome = (ASKING,)
+
+    def _hear(self, answer: Inside | LivemonError) -> None:
+        self._outcome = (self._asking.hear(answer),)
 
     def retry(self, sensor: str) -> None:
         """Try again at once."""

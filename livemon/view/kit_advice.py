@@ -17,4 +17,11 @@ CAUTION: Final = (
     "and licensed practice come first."
 )
 
+#: Beyond it devices no longer agree (McManus 2018).
+THICK_MM: Final = 7.0
+THICK: Final = (
+    "{mm} mm of fat and skin: over more than 7 mm the signal is mostly theirs. Levels read too high"
+    " and changes too small, so a drain may go unnoticed. Choose a leaner muscle if you can."
+)
+
 BASELINE: Final = "Sit or stand still with the muscle relaxed; it takes one to two minutes."

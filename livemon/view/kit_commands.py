@@ -20,11 +20,19 @@ class KitCommands(Protocol):
     def list_everything(self, on: bool) -> None:
         """List also what does not look like a sensor, or no longer."""
 
-    def add_athlete(self, name: str, band: Band) -> str:
+    def add_athlete(self, name: str, band: Band, adipose_mm: float | None = None) -> str:
         """Add somebody; return their id."""
 
-    def change_athlete(self, athlete: str, name: str, band: Band) -> None:
-        """Change a name or a band."""
+    def change_athlete(
+        self, athlete: str, name: str, band: Band, adipose_mm: float | None = None
+    ) -> None:
+        """Change a name, a band, or the thickness of fat and skin over the muscle."""
+
+    def rename_sensor(self, sensor: str, name: str) -> None:
+        """Let a sensor in use be called so."""
+
+    def ask_what(self, key: str) -> None:
+        """Open the device `key` to learn what it offers; the answer is in the facts' outcome."""
 
     def wear(self, key: str, reading: str, athlete: str, site: str) -> None:
         """Read the device `key` from now on, worn by `athlete`; a strap has no site."""

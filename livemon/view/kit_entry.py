@@ -1,4 +1,4 @@
-"""What is typed on the Kit page: who wears a sensor, and the heart rate to hold."""
+"""What is typed on the Kit page: who wears a sensor, the heart rate to hold, fat and skin."""
 
 import re
 from typing import Final
@@ -11,6 +11,8 @@ _BAND: Final = re.compile(r"(\d{2,3})\s*[-–]\s*(\d{2,3})")
 _LOWEST_BPM: Final = 30
 _HIGHEST_BPM: Final = 250
 _NARROWEST_BPM: Final = 2
+_NUMBER: Final = re.compile(r"\d{1,3}(\.\d{1,2})?")
+_THICKEST_MM: Final = 100.0
 
 #: Common muscle sites, offered; any other may be typed.
 SITES: Final = (
@@ -35,6 +37,23 @@ def read_band(text: str) -> Band:
     raise UsageError(
         f"Heart rate to hold: expected two numbers from {_LOWEST_BPM} to {_HIGHEST_BPM} bpm as in "
         f"142–154, found “{text.strip()}”."
+    )
+
+
+def read_adipose(text: str) -> float | None:
+    """Read a thickness in mm; nothing means that it was not measured.
+
+    Raises:
+        UsageError: it isn't one.
+    """
+    said = text.strip().removesuffix("mm").strip().replace(",", ".")
+    if not said:
+        return None
+    if _NUMBER.fullmatch(said) and 0 < float(said) <= _THICKEST_MM:
+        return float(said)
+    raise UsageError(
+        f"Fat and skin over the muscle: expected a number above 0 to {_THICKEST_MM:g} mm as in 4.5,"
+        f" found “{text.strip()}”."
     )
 
 

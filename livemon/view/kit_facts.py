@@ -50,6 +50,23 @@ class Device:
 
 
 @dataclass(frozen=True, slots=True)
+class About:
+    """What is known of a sensor beside its readings; None where it says nothing.
+
+    Attributes:
+        worn_on: where the sensor says that it is meant to be worn.
+        battery_age_s: since the battery was read.
+    """
+
+    manufacturer: str | None = None
+    model: str | None = None
+    firmware: str | None = None
+    worn_on: str | None = None
+    rssi_dbm: int | None = None
+    battery_age_s: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class InUse:
     """A sensor that is looked after.
 
@@ -68,6 +85,7 @@ class InUse:
     battery_pct: int | None = None
     hint: str = ""
     candidates: tuple[Device, ...] = ()
+    about: About = About()  # frozen: one for all
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,11 +99,16 @@ class Resting:
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """Somebody who was measured in an earlier session."""
+    """Somebody who is measured, or was in an earlier session.
+
+    Attributes:
+        adipose_mm: thickness of fat and skin over the muscle, if it was measured.
+    """
 
     athlete: str
     name: str
     band: tuple[int, int] | None
+    adipose_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +120,8 @@ class KitFacts:
         everything: also what does not look like a sensor is listed.
         trouble: why Bluetooth can't be used; empty if it can.
         adapters: names of the adapters that can be chosen.
+        known: everybody met before.
+        there: everybody in this session.
         outcome: what the last wish led to, line by line.
         wishes: how many there were, so that the same words again are seen as new.
     """
@@ -109,5 +134,6 @@ class KitFacts:
     adapters: tuple[str, ...] = ()
     resting: tuple[Resting, ...] = ()
     known: tuple[Known, ...] = ()
+    there: tuple[Known, ...] = ()
     outcome: tuple[str, ...] = ()
     wishes: int = 0

@@ -16,6 +16,7 @@ class NearbyModel:
     reading: str | None  #: how it can be read, if that is known
     likely: bool  #: it looks like a sensor, or is remembered
     usual: tuple[str, str]  #: who wore it last, and on which muscle; empty if nobody is known to
+    can_ask: bool  #: it is heard and does not say what it is; opening it may tell
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +42,8 @@ class WornModel:
     state: str  #: link, contact and battery in a few words
     needs: bool  #: somebody has to do something
     hint: str  #: what is wrong and what to do; empty when nothing is
+    caution: str  #: what to mind although nothing is wrong
+    about: str  #: make, battery and signal in a line
     choices: tuple[ChoiceModel, ...]
     can_retry: bool
 
@@ -52,6 +55,7 @@ class AthleteModel:
     athlete: str
     name: str
     band: str  #: "142–154", or empty
+    adipose: str = ""  #: "4.5", or empty
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,9 +22,15 @@ def present_kit(
 ) -> KitModel:
     """Word everything."""
     lanes = {} if snapshot is None else {lane.athlete: lane for lane in snapshot.lanes}
+    adipose_mm = {one.athlete: one.adipose_mm for one in facts.there}
     order = {athlete: place for place, athlete in enumerate(lanes)}
     worn = tuple(
-        worn_model(used, lanes.get(used.athlete or ""), battery_low_pct=settings.battery_low_pct)
+        worn_model(
+            used,
+            lanes.get(used.athlete or ""),
+            battery_low_pct=settings.battery_low_pct,
+            adipose_mm=adipose_mm.get(used.athlete or ""),
+        )
         for used in sorted(facts.in_use, key=lambda used: order.get(used.athlete or "", len(order)))
     )
     return KitModel(
@@ -36,9 +42,9 @@ def present_kit(
         searching=_LISTENING if facts.looking else _NOT_LISTENING,
         nearby=nearby_models(facts.nearby),
         worn=worn,
-        athletes=tuple(_athlete(lane) for lane in lanes.values()),
+        athletes=tuple(_athlete(lane, adipose_mm.get(name)) for name, lane in lanes.items()),
         known=tuple(
-            AthleteModel(one.athlete, one.name, _band(one.band))
+            AthleteModel(one.athlete, one.name, _band(one.band), _mm(one.adipose_mm))
             for one in facts.known
             if one.athlete not in lanes
         ),
@@ -71,8 +77,13 @@ def _warnings(lanes: Iterable[LaneState]) -> str:
     return " · ".join(f"{PRIORITY[priority]}: {name}, {site}" for priority, name, site in on)
 
 
-def _athlete(lane: LaneState) -> AthleteModel:
-    return AthleteModel(lane.athlete, lane.name or lane.athlete, _band(lane.band_bpm))
+def _athlete(lane: LaneState, adipose_mm: float | None) -> AthleteModel:
+    name = lane.name or lane.athlete
+    return AthleteModel(lane.athlete, name, _band(lane.band_bpm), _mm(adipose_mm))
+
+
+def _mm(adipose_mm: float | None) -> str:
+    return "" if adipose_mm is None else f"{adipose_mm:g}"
 
 
 def _band(band: tuple[int, int] | None) -> str:

@@ -52,7 +52,8 @@ def _nearby(device: Device, shared: bool) -> NearbyModel:
         kinds.append("remembered" if same else f"remembered as {device.remembered}")
     likely = bool(device.looks_like) or device.remembered is not None
     kind = ", ".join(kinds)
-    return NearbyModel(device.key, name, heard, kind, device.reading, likely, device.usual)
+    can_ask = bool(device.address) and device.reading is None
+    return NearbyModel(device.key, name, heard, kind, device.reading, likely, device.usual, can_ask)
 
 
 def _names_of_several(devices: Iterable[Device]) -> set[str]:

@@ -4,6 +4,8 @@ from typing import Final
 
 from livemon.monitor.snapshot import HeartRateState, LaneState, SiteState, Trust
 from livemon.view.fault import site_fault, strap_fault
+from livemon.view.kit_about_words import about_words, charge_pct
+from livemon.view.kit_advice import THICK, THICK_MM
 from livemon.view.kit_facts import STRAP, InUse, Standing
 from livemon.view.kit_model import WornModel
 from livemon.view.kit_signal_words import choice_models
@@ -26,6 +28,7 @@ _LINK: Final = {
 _NEEDS: Final = {Standing.ASKING, Standing.SILENT, Standing.REFUSED}
 _CAN_RETRY: Final = {Standing.SEARCHING, Standing.WAITING, Standing.REFUSED, Standing.SILENT}
 
+_FELT: Final = "worn, good contact"
 _STRAP_OFF: Final = "No skin contact: wet the electrodes and snug the strap below the chest."
 _SITE_OFF: Final = (
     "No skin contact: seat it on the belly of the muscle, snug but not tight, and cover it."
@@ -34,13 +37,22 @@ _JUMPED: Final = "The reading jumped as no muscle does: see whether it slipped o
 _LOW: Final = "The battery is low: charge it or change the cell before the session."
 
 
-def worn_model(used: InUse, lane: LaneState | None, *, battery_low_pct: int) -> WornModel:
-    """Word one sensor; `lane` is its athlete's."""
+def worn_model(
+    used: InUse,
+    lane: LaneState | None,
+    *,
+    battery_low_pct: int,
+    adipose_mm: float | None = None,
+) -> WornModel:
+    """Word one sensor; `lane` and `adipose_mm` are its athlete's."""
     value, tone, felt, wrong = _reading(used, lane)
-    low = used.battery_pct is not None and used.battery_pct <= battery_low_pct
-    battery = "" if used.battery_pct is None else f"battery {used.battery_pct} %"
+    charge = charge_pct(used, lane)
+    low = charge is not None and charge <= battery_low_pct
+    battery = "" if charge is None else f"battery {charge} %"
     live = used.standing is Standing.LIVE
-    state = [_LINK[used.standing], felt if live else "", battery]
+    thick = used.reading != STRAP and adipose_mm is not None and adipose_mm > THICK_MM
+    link = "" if live and felt == _FELT else _LINK[used.standing]
+    state = [link, felt if live else "", battery]
     hints = [used.hint, wrong if live else "", _LOW if low else ""]
     said = " ".join(hint for hint in hints if hint)
     return WornModel(
@@ -55,6 +67,8 @@ def worn_model(used: InUse, lane: LaneState | None, *, battery_low_pct: int) -> 
         state=" · ".join(part for part in state if part),
         needs=bool(said) or used.standing in _NEEDS,
         hint=said,
+        caution=THICK.format(mm=f"{adipose_mm:g}") if thick else "",
+        about=about_words(used, lane),
         choices=choice_models(used.candidates),
         can_retry=used.standing in _CAN_RETRY,
     )
@@ -81,7 +95,7 @@ def _of_strap(heart: HeartRateState) -> tuple[str, Tone, str, str]:
         return DASH, Tone.FAULT, "no skin contact", _STRAP_OFF
     if heart.trust is Trust.ABSENT or heart.bpm is None:
         return DASH, Tone.ABSENT, "", ""
-    felt = "on skin" if heart.contact else ""
+    felt = _FELT if heart.contact else ""
     return f"{whole(heart.bpm)} bpm", TONE[heart.trust], strap_fault(heart) or felt, ""
 
 
@@ -94,4 +108,6 @@ def _of_sites(sites: list[SiteState]) -> tuple[str, Tone, str, str]:
     value = DASH if all(one == DASH for one in shown) else f"{' · '.join(shown)} %"
     wrong = {Trust.NO_CONTACT: _SITE_OFF, Trust.SUSPECT: _JUMPED}.get(worst.trust, "")
     felt = "" if worst.trust is Trust.ABSENT else site_fault(worst)
+    if worst.trust is Trust.GOOD and all(one.contact for one in sites):
+        felt = _FELT
     return value, TONE[worst.trust], felt, wrong

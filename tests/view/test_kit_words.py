@@ -133,7 +133,7 @@ def test_a_line_spoken_names_all_that_is_seen() -> None:
     strap = worn_rows(kit_scenes.one())[0]
     device = nearby_rows(kit_scenes.found())[0]
 
-    assert strap.spoken == "Ada, heart rate, 158 bpm, STRAP-1, live · on skin · battery 84 %"
+    assert strap.spoken == "Ada, heart rate, 158 bpm, STRAP-1, worn, good contact · battery 84 %"
     assert device.spoken == "STRAP-17  …01:01, heart-rate strap, strong, −48 dBm"
 
 
