@@ -3,9 +3,10 @@
 The same scanning, linking and decoding as with real sensors; only what bleak talks to is another.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
+from types import MappingProxyType
 from typing import Final
 
 import numpy as np
@@ -19,13 +20,21 @@ from livemon.link.identity import HostAddress, Registry, Remembered
 from livemon.link.plan import Plan, adapter_plan, heart_rate_plan
 from livemon.link.simulated.air import Air
 from livemon.link.simulated.backends import backends
-from livemon.link.simulated.devices import invented_oximeter, invented_strap
+from livemon.link.simulated.devices import (
+    invented_oximeter,
+    invented_strap,
+    invented_work_sensor,
+)
 from livemon.link.simulated.faults import Fault, schedule
 from livemon.link.simulated.sensor import Packet, SimulatedSensor
+from livemon.link.standard_work import work_plan
+from livemon.synthetic.effort import Device, effort_packets
 from livemon.synthetic.sessions import Training
 from livemon.synthetic.training import ADAPTER, head_of, packets_of
 
 HOST: Final = "simulated"
+_WORK_NAMES: Final = {Device.FOOT: "foot sensor", Device.ROWER: "rowing machine"}
+_WORK_CHANCE: Final = 2904  #: any number, to draw apart from the athlete's own sensors
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,8 +77,16 @@ def _say_nothing(_: str) -> None:
     """Announce nothing: no system asks for permission here."""
 
 
-def gym_of(training: Training, athletes: int, seed: int, mishaps: tuple[Mishap, ...] = ()) -> Gym:
+def gym_of(
+    training: Training,
+    athletes: int,
+    seed: int,
+    mishaps: tuple[Mishap, ...] = (),
+    work: Mapping[int, Device] = MappingProxyType({}),
+) -> Gym:
     """Return a gym in which so many athletes do the same training, each in their own way.
+
+    `work` says whose work is measured, and by what; athletes are numbered from 1.
 
     Raises:
         UsageError: something is to happen to a sensor that isn't there.
@@ -101,11 +118,42 @@ def gym_of(training: Training, athletes: int, seed: int, mishaps: tuple[Mishap, 
                 )
             )
             sensors.append((sensor, there))
+        if (device := work.get(number)) is not None:
+            measures = _measuring(training, device, (seed, number), prefix)
+            head = replace(
+                head,
+                sensors=(*head.sensors, Sensor(measures.known.sensor, measures.known.name)),
+                assigned=(*head.assigned, Assigned(0, measures.known.sensor, f"a{number}")),
+            )
+            plans.append(work_plan(measures.known.sensor))
+            registry.append(measures.known)
+            sensors.append((measures.known.sensor, measures.there))
     ids = [sensor for sensor, _ in sensors]
     for mishap in mishaps:
         if mishap.sensor not in ids:
             raise UsageError(f"no sensor {mishap.sensor!r} here; there are {', '.join(ids)}.")
     return Gym(head, tuple(plans), tuple(registry), tuple(sensors), mishaps)
+
+
+@dataclass(frozen=True, slots=True)
+class _Measuring:
+    known: Remembered
+    there: SimulatedSensor
+
+
+def _measuring(
+    training: Training, device: Device, seed: tuple[int, int], prefix: str
+) -> _Measuring:
+    """Return what measures one athlete's work; drawn apart, so that others stay as they are."""
+    name = f"invented {_WORK_NAMES[device]}"
+    address = f"0A:00:00:01:{seed[1]:02X}:00"
+    rng = np.random.default_rng((*seed, _WORK_CHANCE))
+    sent = effort_packets(rng, training.phases, device)
+    packets = iter([Packet(one.t_s, one.characteristic, one.payload) for one in sent])
+    known = Remembered(
+        f"{prefix}{device.value}", name, name, None, (HostAddress(HOST, address),), work=True
+    )
+    return _Measuring(known, invented_work_sensor(address, name, packets, device))
 
 
 def _joined(head: Head, one: Head, number: int, prefix: str) -> Head:

@@ -20,7 +20,7 @@ from livemon.app.hub_names import read_names
 from livemon.app.hub_post import HubPost
 from livemon.app.hub_words import SpokenNotices, hub_notices
 from livemon.app.journaling import Journaling
-from livemon.app.kit_options import kit_of
+from livemon.app.kit_options import kit_of, sensors_named
 from livemon.app.live import Live
 from livemon.app.lsl_feed import LslFeed
 from livemon.app.lsl_option import heard_by, live_lsl, told_to
@@ -177,7 +177,7 @@ def _live(
     plans: tuple[Plan, ...] = ()
     registry: Registry = ()
     radio: BleakRadio | None = None
-    if arguments.strap is not None or arguments.oximeter:
+    if sensors_named(arguments):
         kit = kit_of(arguments, host_id(), load_sensors(data_folder()))
         head = Head(
             head.started_utc,

@@ -7,11 +7,13 @@ from typing import Final
 from uuid import uuid4
 
 from livemon.app.commands.adapter import text_of
-from livemon.decode.adapter import Adapter, parse_adapter
+from livemon.decode.adapter import parse_adapter
 from livemon.errors import UsageError
 from livemon.events import Assigned, Athlete, Sensor
 from livemon.link.identity import HostAddress, Registry, Remembered, address_key
 from livemon.link.plan import Plan, adapter_plan, heart_rate_plan
+from livemon.link.standard_work import work_plan
+from livemon.view.wheel_entry import read_wheel_m
 
 _ATHLETE: Final = "a1"
 #: As Linux and Windows write a Bluetooth address, or the UUID that macOS hands out instead.
@@ -52,6 +54,20 @@ def add_kit_options(parser: argparse.ArgumentParser) -> None:
         help="how to read the oximeters: an adapter file or the name of a shipped one; "
         "one for all, or one for each in their order",
     )
+    parser.add_argument(
+        "--intensity",
+        action="append",
+        default=[],
+        metavar="WHO",
+        help="power meter, foot, wheel or crank sensor, machine or pulse oximeter of a standard "
+        "profile, by name or address; may be repeated",
+    )
+    parser.add_argument(
+        "--wheel",
+        type=wheel,
+        metavar="METRES",
+        help="how far the wheel that an --intensity sensor counts goes in one revolution",
+    )
     parser.add_argument("--name", default="", help="the athlete's name on the screen")
     parser.add_argument("--band", type=band, metavar="LOW-HIGH", help="heart rate to hold, bpm")
 
@@ -69,6 +85,19 @@ def band(text: str) -> tuple[int, int]:
     return low, high
 
 
+def wheel(text: str) -> float:
+    """Read the way of a wheel in one revolution, in metres."""
+    try:
+        return read_wheel_m(text)
+    except UsageError as error:
+        raise argparse.ArgumentTypeError(str(error)) from error
+
+
+def sensors_named(arguments: argparse.Namespace) -> bool:
+    """Say whether the options name any sensor."""
+    return bool(arguments.strap is not None or arguments.oximeter or arguments.intensity)
+
+
 def kit_of(arguments: argparse.Namespace, host: str, known: Registry) -> Kit:
     """Return what the options say; a sensor met before keeps its id and its addresses.
 
@@ -77,7 +106,7 @@ def kit_of(arguments: argparse.Namespace, host: str, known: Registry) -> Kit:
         AdapterError: an adapter is wrong.
     """
     worn = [_site_and_who(text) for text in arguments.oximeter]
-    if arguments.strap is None and not worn:
+    if not sensors_named(arguments):
         raise UsageError(
             "no sensor is named. Say which to read, as in: livemon live --strap NAME "
             '--oximeter "left thigh=NAME" --adapter FILE. `livemon demo` needs no sensors.'
@@ -86,17 +115,29 @@ def kit_of(arguments: argparse.Namespace, host: str, known: Registry) -> Kit:
     athlete = Athlete(_ATHLETE, arguments.name or "Athlete", arguments.band)
     kit = Kit(athlete, (), (), (), (), known)
     if arguments.strap is not None:
-        kit = _with(kit, _met(arguments.strap, "strap", None, kit.registry, host), (), None)
+        met = _met(arguments.strap, "strap", None, kit.registry, host)
+        kit = _with(kit, replace(met, work=False), heart_rate_plan(met.sensor))
+    for who in arguments.intensity:
+        met = _met(who, "work", None, kit.registry, host)
+        plan = work_plan(met.sensor)
+        kit = _with(kit, replace(met, work=True), plan, wheel_m=arguments.wheel)
     for (site, who), text in zip(worn, texts, strict=True):
         adapter = parse_adapter(text, where=f"the adapter of {who}")
         met = _met(who, "oximeter", adapter.name, kit.registry, host)
         sites = (site,) if len(adapter.channels) == 1 else _sites(site, adapter.channels)
-        kit = _with(kit, met, sites, (adapter, text))
+        plan = adapter_plan(met.sensor, adapter.connection)
+        kit = _with(kit, replace(met, work=False), plan, sites=sites)
+        kit = replace(kit, adapters=tuple((dict(kit.adapters) | {adapter.name: text}).items()))
     return kit
 
 
 def _with(
-    kit: Kit, met: Remembered, sites: tuple[str, ...], adapter: tuple[Adapter, str] | None
+    kit: Kit,
+    met: Remembered,
+    plan: Plan,
+    *,
+    sites: tuple[str, ...] = (),
+    wheel_m: float | None = None,
 ) -> Kit:
     """Add one sensor to the kit.
 
@@ -105,17 +146,11 @@ def _with(
     """
     if any(met.sensor == sensor.sensor for sensor in kit.sensors):
         raise UsageError(f"{met.name} is named twice; each sensor can be worn in one place only.")
-    if adapter is None:
-        plan = heart_rate_plan(met.sensor)
-    else:
-        plan = adapter_plan(met.sensor, adapter[0].connection)
     others = tuple(known for known in kit.registry if known.sensor != met.sensor)
-    texts = {} if adapter is None else {adapter[0].name: adapter[1]}
     return replace(
         kit,
         sensors=(*kit.sensors, Sensor(met.sensor, met.name, met.adapter)),
-        assigned=(*kit.assigned, Assigned(0, met.sensor, _ATHLETE, sites)),
-        adapters=tuple((dict(kit.adapters) | texts).items()),
+        assigned=(*kit.assigned, Assigned(0, met.sensor, _ATHLETE, sites, wheel_m)),
         plans=(*kit.plans, plan),
         registry=(*others, met),
     )

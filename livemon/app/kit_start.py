@@ -6,7 +6,7 @@ from uuid import uuid4
 
 from livemon.app.kit_adapters import KitAdapters
 from livemon.app.kit_kept import load_adapters, load_roster, save_adapter, save_roster
-from livemon.app.kit_options import kit_of
+from livemon.app.kit_options import kit_of, sensors_named
 from livemon.app.kit_people import People
 from livemon.app.places import data_folder
 from livemon.app.session_start import new_session, started_utc
@@ -35,7 +35,7 @@ def start_of(arguments: argparse.Namespace, window: bool, host: str, known: Regi
         AdapterError: an adapter is wrong.
     """
     texts = shipped_adapters() | load_adapters(data_folder())
-    if window and arguments.strap is None and not arguments.oximeter:
+    if window and not sensors_named(arguments):
         head = Head(started_utc(), new_session())
         return Start(head, (), known, _adapters(texts))
     kit = kit_of(arguments, host, known)

@@ -226,8 +226,7 @@ class Live:
             self._host,
             now_ns=self._now_ns,
             chance=self._chance,
-            services=self._services
-            | {c.service for p in self._plans for c in p.channels if c.service},
+            services=self._services | frozenset().union(*(plan.services for plan in self._plans)),
             on_learned=self._on_learned,
         )
         self._supervision.start()

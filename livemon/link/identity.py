@@ -44,6 +44,7 @@ class Remembered:
         addresses: what computers call it, latest last.
         serial: from Device Information, to tell two of a kind apart; personal data.
         battery_pct: as last read.
+        work: it measures the work, or arterial saturation, by a standard profile.
     """
 
     sensor: str
@@ -53,6 +54,7 @@ class Remembered:
     addresses: tuple[HostAddress, ...] = ()
     serial: str | None = None
     battery_pct: int | None = None
+    work: bool = False
 
     def addresses_on(self, host: str) -> frozenset[str]:
         """Return what `host` calls it."""

@@ -17,7 +17,7 @@ from livemon.events import Event, Notification
 from livemon.link.details import battery_pct, read_details, read_if_offered
 from livemon.link.doubles import DoubleGuard
 from livemon.link.plan import Plan
-from livemon.link.radio import Link
+from livemon.link.radio import Channel, Link
 from livemon.link.silence import Silence, silence
 from livemon.link.status import LinkState
 from livemon.link.tally import Tally
@@ -44,6 +44,7 @@ class OneLink:
         self._now_ns = now_ns
         self._doubles = DoubleGuard(plan.doubles_ns)
         self._given_up = False
+        self._subscribed: tuple[Channel, ...] = ()
 
     def end(self, reason: str) -> None:
         """Say that the link is over, or shall be; only the first word counts."""
@@ -56,7 +57,8 @@ class OneLink:
 
     async def subscribe(self, link: Link) -> None:
         """Do what the plan says for the start of a link."""
-        for channel in self._plan.channels:
+        self._subscribed = self._plan.chosen(link.characteristics)
+        for channel in self._subscribed:
             receive = partial(self._receive, channel.characteristic)
             await link.subscribe(channel, receive, acquire=self._plan.acquire)
         for write in self._plan.writes:
@@ -103,7 +105,7 @@ class OneLink:
     async def _read_details(self, link: Link) -> None:
         """Read what the sensor says of itself, then its battery for as long as the link lasts."""
         self._tally.details = await read_details(link)
-        if any(channel.characteristic == BATTERY_LEVEL for channel in self._plan.channels):
+        if any(channel.characteristic == BATTERY_LEVEL for channel in self._subscribed):
             return
         while True:
             payload = await read_if_offered(link, BATTERY_LEVEL)

@@ -13,6 +13,7 @@ from livemon.decode.uuids import sig_uuid
 from livemon.link.doubles import WINDOW_NS
 from livemon.link.radio import Channel
 from livemon.link.silence import SECOND_NS, Patience
+from livemon.link.trouble import CharacteristicMissing
 
 HEART_RATE_SERVICE: Final = sig_uuid(0x180D)
 #: A strap sends about once a second; so does an oximeter whose adapter file does not say.
@@ -26,6 +27,7 @@ class Plan:
     Attributes:
         sensor: our own id.
         channels: what to subscribe to; the link counts as good when all of these stand.
+        first_of: beside them the first of these that the sensor offers; it has to offer one.
         writes: in this order, after subscribing.
         patience: how long it may be silent.
         doubles_ns: the same bytes within this time are a suspect double.
@@ -34,12 +36,35 @@ class Plan:
     """
 
     sensor: str
-    channels: tuple[Channel, ...]
+    channels: tuple[Channel, ...] = ()
     writes: tuple[StartUpWrite, ...] = ()
     patience: Patience = field(default_factory=lambda: Patience.for_period(_USUAL_PERIOD_S))
     doubles_ns: int = WINDOW_NS
     acquire: bool = False
     pair: bool = False
+    first_of: tuple[Channel, ...] = ()
+
+    def chosen(self, offered: frozenset[str]) -> tuple[Channel, ...]:
+        """Return what to subscribe to on a sensor that offers these characteristics.
+
+        Raises:
+            CharacteristicMissing: it offers none of `first_of`.
+        """
+        if not self.first_of:
+            return self.channels
+        for channel in self.first_of:
+            if channel.characteristic in offered:
+                return (*self.channels, channel)
+        raise CharacteristicMissing(self.first_of[0].characteristic)
+
+    @property
+    def services(self) -> frozenset[str]:
+        """Return the services that its characteristics belong to, as far as they are said."""
+        return frozenset(
+            channel.service
+            for channel in (*self.channels, *self.first_of)
+            if channel.service is not None
+        )
 
 
 def heart_rate_plan(sensor: str) -> Plan:

@@ -44,6 +44,8 @@ def format_registry(registry: Registry) -> str:
     for known in registry:
         lines.append("\n[[sensor]]\n")
         lines.append(_line("id", known.sensor) + _line("name", known.name))
+        if known.work:
+            lines.append("work = true\n")
         for key, value in (
             ("advertised_name", known.advertised_name),
             ("adapter", known.adapter),
@@ -66,6 +68,7 @@ def _sensor(row: TomlTable) -> Remembered:
         adapter=_optional(row, "adapter"),
         serial=_optional(row, "serial"),
         battery_pct=row.whole("battery_pct", 0, 100) if row.has("battery_pct") else None,
+        work=bool(row.take("work", bool)) if row.has("work") else False,
         addresses=tuple(_address(one) for one in row.rows("address", MOST_ADDRESSES)),
     )
     row.end()

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from typing import Final
 
 from livemon.decode.dispatch import Decoders
-from livemon.decode.samples import BatterySample
+from livemon.decode.samples import BatterySample, HeartRateSample
 from livemon.errors import DecodeError
 from livemon.events import (
     Assigned,
@@ -122,7 +122,9 @@ class Session:
         for sample in samples:
             if isinstance(sample, BatterySample):
                 worn.battery_pct = sample.battery_pct
-            elif lane is None:
+                continue
+            worn.heart = worn.heart or isinstance(sample, HeartRateSample)
+            if lane is None:
                 self._rejected["worn by nobody"] += 1
             else:
                 changes += lane.feed(sample)

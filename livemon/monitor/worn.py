@@ -6,14 +6,14 @@ from livemon.events import Assigned, Sensor
 from livemon.monitor.snapshot import SensorState
 
 _NS_PER_S: Final = 1e9
-#: The place of whatever has no muscle site; no site is called so, since a site has a name.
+#: The place of what sends a heart rate; no muscle site is called so, since a site has a name.
 HEART: Final = ""
 
 
 class Worn:
     """A sensor and where its samples go."""
 
-    __slots__ = ("athlete", "battery_pct", "heard_ns", "linked", "sensor", "sites")
+    __slots__ = ("athlete", "battery_pct", "heard_ns", "heart", "linked", "sensor", "sites")
 
     def __init__(self, sensor: Sensor) -> None:
         self.sensor = sensor
@@ -22,6 +22,7 @@ class Worn:
         self.linked = False
         self.heard_ns: int | None = None  #: when its last notification came
         self.battery_pct: int | None = None
+        self.heart = False  #: it has sent a heart rate; a foot sensor, say, never does
 
     def assign(self, assigned: Assigned) -> None:
         """Give it to somebody, or take it off."""
@@ -30,8 +31,8 @@ class Worn:
 
     @property
     def places(self) -> frozenset[str]:
-        """Where on its athlete it sits: its muscle sites, or the place of what has none."""
-        return frozenset(self.sites or (HEART,))
+        """Where on its athlete it sits: its muscle sites, and the heart's if it told of that."""
+        return frozenset((*self.sites, HEART) if self.heart else self.sites)
 
     def state(self, t_ns: int) -> SensorState:
         """Return what a screen may show of it."""

@@ -53,7 +53,10 @@ class SitePhase:
 
 @dataclass(frozen=True, slots=True)
 class Phase:
-    """A stretch of one load; `sites` in the order of the body's sites."""
+    """A stretch of one load; `sites` in the order of the body's sites.
+
+    `speed_m_per_s` matters to invented foot sensors and machines only.
+    """
 
     kind: str  #: what is done, in plain words: "rest", "run", "carry", "recovery"
     working: bool
@@ -61,6 +64,7 @@ class Phase:
     heart_rate_bpm: float  #: what heart rate is heading for
     sites: tuple[SitePhase, ...]
     drift_bpm_per_min: float = 0.0
+    speed_m_per_s: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

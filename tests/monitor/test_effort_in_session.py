@@ -230,3 +230,19 @@ def test_who_joins_later_is_measured_too() -> None:
     session.feed(power(2 * S, 180))
 
     assert [lane.effort[0].value for lane in session.snapshot().lanes if lane.effort] == [180.0]
+
+
+@pytest.mark.parametrize("also", [(), ("foot",)], ids=["alone", "beside a foot sensor"])
+def test_a_strap_taken_off_leaves_no_heart_rate_behind(also: tuple[str, ...]) -> None:
+    """A foot sensor on the same athlete is no second strap."""
+    session = Session(HEAD)
+    session.feed(Notification(S, "strap", HEART_RATE_MEASUREMENT, bytes((0x06, 120))))
+    for _ in also:
+        session.feed(running(S, 3.0, 160))
+    for name in {"foot", "meter", "finger", "wheel"} - set(also):
+        session.feed(Assigned(2 * S, name, None))
+    assert session.snapshot().lanes[0].state.heart_rate.bpm == 120
+
+    session.feed(Assigned(3 * S, "strap", None))
+
+    assert session.snapshot().lanes[0].state.heart_rate.bpm is None

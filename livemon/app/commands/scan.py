@@ -13,11 +13,11 @@ from livemon.app.places import data_folder, host_id
 from livemon.app.remembered import load_sensors
 from livemon.decode.adapter import parse_adapter
 from livemon.decode.shipped import shipped_adapters
-from livemon.decode.uuids import sig_uuid
 from livemon.link.bleak_radio import BleakRadio
 from livemon.link.look import look_around
 from livemon.link.nearby import NearbyDevice
 from livemon.link.plan import HEART_RATE_SERVICE
+from livemon.link.standard_work import WORK_KINDS
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -59,7 +59,7 @@ def run(arguments: argparse.Namespace) -> int:
 
 def kinds() -> dict[str, str]:
     """Return the services that we can read, and what they stand for."""
-    known = {HEART_RATE_SERVICE: "heart-rate strap", sig_uuid(0x1822): "pulse oximeter (SpO2)"}
+    known = {HEART_RATE_SERVICE: "heart-rate strap", **WORK_KINDS}
     for name, text in shipped_adapters().items():
         known[parse_adapter(text, where=name).service] = f"oximeter ({name})"
     return known

@@ -28,9 +28,12 @@ from livemon.decode.shipped import shipped_adapters
 from livemon.errors import UsageError
 from livemon.link.clocks import read_clocks
 from livemon.link.simulated.faults import Fault
+from livemon.synthetic.effort import Device
+from livemon.synthetic.pace_steps import PACE_STEPS
 from livemon.synthetic.sessions import TRAININGS
 
 _MOST_ATHLETES = 24
+_TRAININGS = {**TRAININGS, PACE_STEPS.name: PACE_STEPS}
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -40,9 +43,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--training",
-        choices=list(TRAININGS),
+        choices=list(_TRAININGS),
         default="over-the-line",
         help="what they do (default over-the-line)",
+    )
+    parser.add_argument(
+        "--intensity",
+        choices=[device.value for device in Device],
+        help="measure everybody's work, too: by a foot sensor, or on a rowing machine",
     )
     parser.add_argument("--seed", type=int, default=1, help="another seed, other athletes")
     parser.add_argument(
@@ -80,8 +88,11 @@ def run(arguments: argparse.Namespace) -> int:
     """Do it; return the exit code."""
     if not 1 <= arguments.athletes <= _MOST_ATHLETES:
         raise UsageError(f"--athletes: expected 1 to {_MOST_ATHLETES}, found {arguments.athletes}.")
-    training = TRAININGS[arguments.training]
-    gym = gym_of(training, arguments.athletes, arguments.seed, tuple(arguments.fault))
+    training = _TRAININGS[arguments.training]
+    numbers = range(1, arguments.athletes + 1)
+    device = None if arguments.intensity is None else Device(arguments.intensity)
+    work = {} if device is None else dict.fromkeys(numbers, device)
+    gym = gym_of(training, arguments.athletes, arguments.seed, tuple(arguments.fault), work)
     if not arguments.bluez:
         return _watch(gym, arguments)
     if arguments.fault:

@@ -1,4 +1,4 @@
-"""Invented straps and oximeters for the air: what they offer, and what they say off the skin.
+"""Invented straps, oximeters and work sensors: what they offer, and what they say off the skin.
 
 Their packets are handed in. No such devices exist.
 """
@@ -16,13 +16,21 @@ from livemon.decode.device_information import (
     MODEL_NUMBER,
 )
 from livemon.decode.heart_rate import HEART_RATE_MEASUREMENT
+from livemon.decode.machine_fields import FITNESS_MACHINE_SERVICE, ROWER
+from livemon.decode.running import RSC_MEASUREMENT, RUNNING_SERVICE
 from livemon.decode.samples import HeartRateSample, OxygenationSample
 from livemon.link.plan import HEART_RATE_SERVICE
+from livemon.link.radio import Channel
 from livemon.link.simulated.sensor import Packet, SimulatedSensor
+from livemon.synthetic.effort import Device
 from livemon.synthetic.packets import heart_rate_packet, oxygenation_packet
 
 _MAKER: Final = b"livemon, invented"
 _BATTERY_PCT: Final = 85
+_MEASURES: Final = {
+    Device.FOOT: Channel(RSC_MEASUREMENT, RUNNING_SERVICE),
+    Device.ROWER: Channel(ROWER.characteristic, FITNESS_MACHINE_SERVICE),
+}
 
 
 def invented_strap(address: str, name: str, packets: Iterator[Packet]) -> SimulatedSensor:
@@ -50,6 +58,21 @@ def invented_oximeter(
         packets=packets,
         readable=_readable(b"oximeter"),
         off_skin=_without_contact(adapter),
+    )
+
+
+def invented_work_sensor(
+    address: str, name: str, packets: Iterator[Packet], device: Device
+) -> SimulatedSensor:
+    """Return a foot sensor or a rowing machine that speaks its standard profile."""
+    channel = _MEASURES[device]
+    assert channel.service is not None  # a standard profile always has one
+    return SimulatedSensor(
+        address,
+        name,
+        services={channel.service: (channel.characteristic,)},
+        packets=packets,
+        readable=_readable(device.value.encode()),
     )
 
 

@@ -1,0 +1,28 @@
+"""What is typed for a wheel: how far it goes in one revolution."""
+
+import re
+from typing import Final
+
+from livemon.errors import UsageError
+
+_NUMBER: Final = re.compile(r"\d{1,2}([.,]\d{1,4})?")
+#: From the flywheel of an ergometer to a wheel of 29 inches with a thick tyre; common practice, no
+#: source. A number in mm or cm is far outside.
+_LEAST_M, _MOST_M = 0.1, 4.0
+
+
+def read_wheel_m(text: str) -> float:
+    """Read the way of one revolution in metres.
+
+    Raises:
+        UsageError: it isn't one.
+    """
+    said = text.strip().removesuffix("m").strip()
+    if _NUMBER.fullmatch(said):
+        wheel_m = float(said.replace(",", "."))
+        if _LEAST_M <= wheel_m <= _MOST_M:
+            return wheel_m
+    raise UsageError(
+        f"Wheel: expected the way of one revolution, {_LEAST_M:g} to {_MOST_M:g} m as in 2.105, "
+        f"found “{text.strip()}”."
+    )
