@@ -50,10 +50,8 @@ def find_breakpoint(x: Sequence[float], y: Sequence[float], unit: str) -> Breakp
     order = sorted(range(len(x)), key=lambda i: x[i])
     xs = np.array([x[i] for i in order], dtype=np.float64)
     ys = np.array([y[i] for i in order], dtype=np.float64)
-    if len(set(x)) < FEWEST_POINTS:
-        return _none(unit, f"needs {FEWEST_POINTS} different loads at least", None)
     one, two = fit_line(xs, ys), fit_two_lines(xs, ys)
-    if one is None or two is None:
+    if len(set(x)) < FEWEST_POINTS or one is None or two is None:
         return _none(unit, f"needs {FEWEST_POINTS} different loads at least", None)
     degrees = two.points - 4
     if two.residual_sum <= 1e-20 * max(one.residual_sum, 1e-300):

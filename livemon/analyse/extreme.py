@@ -15,7 +15,7 @@ import numpy as np
 from livemon.analyse.bins import BIN_S
 from livemon.analyse.correlated import Noise
 from livemon.analyse.grid import Grid, moving_mean
-from livemon.analyse.measure import Measure, around, unknown
+from livemon.analyse.measure import Measure, around
 from livemon.analyse.student import student_quantile
 
 HELD_S: Final = 30  #: long enough for a mean that noise doesn't make, short enough for a dip
@@ -42,6 +42,16 @@ class Extreme:
 
 def lowest_held(trace: Grid, noise: Noise, unit: str) -> Extreme | None:
     """Return the lowest half-minute mean; None when no half minute is whole."""
+    return _lowest(trace, noise, unit, 1.0)
+
+
+def highest_held(trace: Grid, noise: Noise, unit: str) -> Extreme | None:
+    """Return the highest half-minute mean; None when no half minute is whole."""
+    return _lowest(Grid(trace.t_s, -trace.values, trace.known), noise, unit, -1.0)
+
+
+def _lowest(trace: Grid, noise: Noise, unit: str, sign: float) -> Extreme | None:
+    """Find the lowest; `sign` is -1 for a trace that stands on its head."""
     means = moving_mean(trace, HELD_S)
     if not means.known.any():
         return None
@@ -51,17 +61,5 @@ def lowest_held(trace: Grid, noise: Noise, unit: str) -> Extreme | None:
     near = np.flatnonzero(values <= values[at] + _NEAR * error)
     draws = 1 + (len(near) - 1) / HELD_S
     luck = student_quantile(max((draws - 0.375) / (draws + 0.25), 0.5), _NORMAL) * error
-    level = around(float(values[at]) + luck, error, noise.degrees, unit)
+    level = around(sign * (float(values[at]) + luck), error, noise.degrees, unit)
     return Extreme(level, float(t_s[at]), float(t_s[near[0]]), float(t_s[near[-1]]))
-
-
-def highest_held(trace: Grid, noise: Noise, unit: str) -> Extreme | None:
-    """Return the highest half-minute mean; None when no half minute is whole."""
-    mirrored = lowest_held(Grid(trace.t_s, -trace.values, trace.known), noise, unit)
-    if mirrored is None:
-        return None
-    m = mirrored.level
-    if m.value is None or m.low is None or m.high is None:
-        return Extreme(unknown(unit, m.reason), mirrored.middle_s, mirrored.from_s, mirrored.to_s)
-    level = Measure(-m.value, -m.high, -m.low, unit)
-    return Extreme(level, mirrored.middle_s, mirrored.from_s, mirrored.to_s)

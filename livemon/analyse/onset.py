@@ -132,7 +132,5 @@ def _judged(curve: Curve, bins: Bins) -> Onset:
 
 def _lag_one(residuals: Sequence[float]) -> float:
     total = fsum(r * r for r in residuals)
-    if total == 0:
-        return 0.0
     products = fsum(a * b for a, b in pairwise(residuals))
-    return products / total
+    return products / total if total > 0 else 0.0

@@ -54,14 +54,12 @@ def pace_that_holds(points: Sequence[PacePoint]) -> Pace:
     unit = units[0] if len(units) == 1 else ""
     if len(units) > 1:
         return _refused(used, unit, f"intensities in different units: {', '.join(units)}")
-    if len({p.intensity.value for p in used}) < FEWEST_INTENSITIES:
-        return _refused(used, unit, "needs bouts at three different intensities at least")
     x = np.array([p.intensity.value for p in used])
     y = np.array([p.slope.value for p in used], dtype=np.float64)
     errors = [max(standard_error(p.slope) or 0.0, _SMALLEST_ERROR) for p in used]
     weights = np.array([1 / (e * e) for e in errors])
     line = fit_line(x, y, weights)
-    if line is None:
+    if line is None or len({p.intensity.value for p in used}) < FEWEST_INTENSITIES:
         return _refused(used, unit, "needs bouts at three different intensities at least")
     scale = _scatter(line)
     quantile = student_quantile(UPPER, _NORMAL)

@@ -58,32 +58,27 @@ def judge_recovery(
     if noise is None or not enough:
         return no_recovery("too few samples around the end of the bout")
     bins = bin_means(series, work.start_s, work.end_s)
-    bottom = around(float(bins.values.mean()), noise.error_of_mean(len(bins)), noise.degrees, "%")
+    mean = float(bins.values.mean())
+    bottom = around(mean, noise.error_of_mean(len(bins)), noise.degrees, "%")
     peak = highest_held(on_grid(series, window.start_s, window.end_s), noise, "%")
     if peak is None:
         return no_recovery("no half minute without a gap")
     overshoot = difference(peak.level, baseline)
     rise = difference(peak.level, bottom)
-    if not rise.clearly_above_zero or (rise.value or 0.0) < _SMALLEST_RISE_PCT:
+    error, large = standard_error(rise), rise.clearly_above_zero
+    if error is None or rise.value is None or not large or rise.value < _SMALLEST_RISE_PCT:
         reason = "SmO2 rose by less than five points: nothing to time"
         return Recovery(unknown("s", reason), overshoot, unknown("%/s", reason))
-    half_time = _half_time(series, window, bottom, peak.level, noise)
+    # Both ends count half in the middle; the trace itself is off by the noise of a short mean.
+    off = student_quantile(_ONE_SIDED, noise.degrees) * hypot(error / 2, noise.sd)
+    half_time = _half_time(series, window, mean + rise.value / 2, off)
     return Recovery(half_time, overshoot, _rate(rise, half_time))
 
 
-def _half_time(
-    series: Series, window: Window, bottom: Measure, peak: Measure, noise: Noise
-) -> Measure:
+def _half_time(series: Series, window: Window, middle: float, off: float) -> Measure:
     lead_s = float(_HALF_SMOOTH)
     trace = local_quadratic(on_grid(series, window.start_s - lead_s, window.end_s), _HALF_SMOOTH)
-    errors = standard_error(bottom), standard_error(peak)
-    if bottom.value is None or peak.value is None or errors[0] is None or errors[1] is None:
-        return unknown("s", bottom.reason or peak.reason)
-    middle = (bottom.value + peak.value) / 2
-    # Both ends count half in the middle; the trace itself is off by the noise of a short mean.
-    error = hypot(errors[0] / 2, errors[1] / 2, noise.sd)
-    half = student_quantile(_ONE_SIDED, noise.degrees) * error
-    crossings = [_first_crossing(trace, middle + e) for e in (0.0, -half, half)]
+    crossings = [_first_crossing(trace, middle + e) for e in (0.0, -off, off)]
     value, low, high = (None if c is None else c - window.start_s for c in crossings)
     if value is None or high is None:
         return unknown("s", "SmO2 didn't clearly pass the half-way level")
@@ -107,9 +102,10 @@ def _first_crossing(trace: Grid, level: float) -> float | None:
 def _rate(rise: Measure, half_time: Measure) -> Measure:
     values = (rise.value, rise.low, rise.high, half_time.value, half_time.low, half_time.high)
     up, up_low, up_high, t, t_low, t_high = values
-    if up is None or up_low is None or up_high is None:
-        return unknown("%/s", rise.reason)
-    if t is None or t_low is None or t_high is None or t_low <= 0:
+    if (
+        up is None or up_low is None or up_high is None
+        or t is None or t_low is None or t_high is None or t_low <= 0
+    ):  # fmt: skip
         return unknown("%/s", half_time.reason or "the half-recovery time may be zero")
     # Errors of a quotient add as shares (to first order, rise and time taken as independent).
     rate = up / 2 / t

@@ -39,14 +39,15 @@ def explain_packet(layout: Layout, payload: bytes) -> tuple[FieldReading, ...]:
     setting = tuple(at < len(payload) and payload[at] >> bit & 1 == 1 for at, bit in present)
     placed = {one.index: one for one in place(layout.fields, setting)}
     return tuple(
-        _reading(placed[index], payload) if index in placed else _absent(field, payload)
+        _absent(field, field.present_if, payload)
+        if field.present_if is not None and index not in placed
+        else _reading(placed[index], payload)
         for index, field in enumerate(layout.fields)
     )
 
 
-def _absent(field: Field, payload: bytes) -> FieldReading:
-    condition = field.present_if
-    cut = condition is not None and condition.offset >= len(payload)
+def _absent(field: Field, condition: Condition, payload: bytes) -> FieldReading:
+    cut = condition.offset >= len(payload)
     why = "the packet ends before its presence bit" if cut else f"not sent: {_said(condition)}"
     return FieldReading(field.key, None, b"", None, None, field.unit, why)
 
@@ -79,7 +80,5 @@ def _is_number(field: Field, raw: float) -> bool:
     return isfinite(raw)
 
 
-def _said(condition: Condition | None) -> str:
-    if condition is None:
-        return "no condition"
+def _said(condition: Condition) -> str:
     return f"octet {condition.offset} bit {condition.bit} is {int(not condition.is_set)}"

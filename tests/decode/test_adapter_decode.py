@@ -202,3 +202,10 @@ def test_every_format(form: str, order: str, wire: str, value: float | None) -> 
     adapter = parse_adapter(text, where="one-format")
 
     assert decode(adapter, "32 " + wire, "calf") == (OxygenationSample(5.0, "calf", 50.0, value),)
+
+
+def test_an_adapter_tells_where_to_find_it_and_what_it_reads() -> None:
+    assert RICH.service == RICH.connection.service
+    assert RICH.characteristic == RICH.connection.characteristic
+    assert (RICH.channels, DEMO.channels) == (("upper", "lower"), ("muscle",))
+    assert (DEMO.sequence_modulo, PLAIN.sequence_modulo) == (256, None)

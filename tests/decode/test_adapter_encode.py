@@ -1,6 +1,7 @@
 """Making packets by an adapter: what can't be said is refused in words."""
 
 import pytest
+from sound_adapter import SMO2, THB, TOP, second
 
 from livemon.decode.adapter import parse_adapter
 from livemon.decode.shipped import shipped_adapters
@@ -69,3 +70,42 @@ def test_a_float_takes_what_fits_and_no_more() -> None:
     assert adapter.encode({"smo2": 0.0, "thb": largest}).hex(" ") == "00 00 ff ff 7f 7f"
     with pytest.raises(UsageError, match="does not fit float32"):
         adapter.encode({"smo2": 0.0, "thb": largest * 1.01})
+
+
+BITS = TOP + SMO2.replace("offset = 0", "offset = 1")
+
+
+def test_fields_that_exclude_each_other_can_not_be_sent_together() -> None:
+    """One presence bit: set for SmO2, clear for total haemoglobin."""
+    thb = THB + "present_if = { offset = 0, bit = 0, is = 0 }"
+    adapter = parse_adapter(BITS + "present_if = { offset = 0, bit = 0 }" + thb, where="either")
+
+    assert adapter.encode({"smo2": 2}) == b"\1\2\0"
+    with pytest.raises(UsageError, match="no packet of this adapter holds smo2, thb together"):
+        adapter.encode({"smo2": 2, "thb": 3})
+
+
+def test_a_bit_that_makes_one_value_known_and_another_unknown_allows_only_one() -> None:
+    thb = THB.replace("offset = 2", "offset = 3") + "known_if = { offset = 0, bit = 0, is = 0 }"
+    adapter = parse_adapter(BITS + "known_if = { offset = 0, bit = 0 }" + thb, where="either")
+
+    assert adapter.encode({"smo2": 2}) == b"\1\2\0\0"
+    assert adapter.encode({"thb": 3}) == b"\0\0\0\3"
+    with pytest.raises(UsageError, match="thb can't be known together with the others"):
+        adapter.encode({"smo2": 2, "thb": 3})
+
+
+@pytest.mark.parametrize(
+    ("keys", "touches", "words"),
+    [("not_known = [0]", False, "no contact"), ("means_contact = [0, 1]", False, "no contact"),
+     ("not_known = [1]", True, "contact")],
+)  # fmt: skip
+def test_contact_that_the_format_can_not_say_is_refused(
+    keys: str, touches: bool, words: str
+) -> None:
+    contact = ('quantity = "contact"', "offset = 2", 'format = "uint8"', "bits = [0, 0]", keys)
+    adapter = parse_adapter(second(*contact), where="one bit")
+
+    assert adapter.encode({"smo2": 1, "contact": not touches})[:2] == b"\1\0"
+    with pytest.raises(UsageError, match=f"contact has no raw number for {words}"):
+        adapter.encode({"smo2": 1, "contact": touches})

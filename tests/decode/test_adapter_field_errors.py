@@ -222,6 +222,24 @@ WRONG = [
         smo2("present_if = { offset = 1, bit = 7 }"),
         id="overlap with its own presence bit",
     ),
+    pytest.param(
+        "field",
+        "expected at most 64, found 65",
+        TOP + SMO2 + "shares = true" + (SMO2 + "shares = true") * 64,
+        id="too many fields",
+    ),
+    pytest.param(
+        "field[0].not_known",
+        "expected at most 64, found 65",
+        smo2(f"not_known = {list(range(65))}"),
+        id="too many numbers that mean not known",
+    ),
+    pytest.param(
+        "field[0].not_known[1]",
+        "expected a number, found 'none'",
+        smo2('format = "float32"', "not_known = [-1.5, 'none']", without="format"),
+        id="a float that means not known is a word",
+    ),
 ]
 
 
@@ -239,3 +257,17 @@ def test_fields_that_say_so_may_share_bits() -> None:
     text = TOP + SMO2 + THB.replace("offset = 2", "offset = 1\nshares = true")
 
     assert parse_adapter(text, where="shared").layout.min_len == 2
+
+
+def test_64_numbers_may_mean_not_known() -> None:
+    adapter = parse_adapter(smo2(f"not_known = {list(range(64))}"), where="many")
+
+    assert adapter.layout.fields[0].not_known == tuple(range(64))
+
+
+def test_a_float_may_have_a_number_with_decimals_that_means_not_known() -> None:
+    text = smo2('format = "float32"', "not_known = [-1.5]", without="format")
+    adapter = parse_adapter(text, where="float")
+
+    assert adapter.encode({"smo2": None}) == bytes.fromhex("0000C0BF")  # IEEE 754: -1.5
+    assert adapter.decode(bytes.fromhex("0000C0BF"), 0.0, sites=("calf",))[0].smo2_pct is None

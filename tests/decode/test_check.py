@@ -82,6 +82,16 @@ def test_a_reading_that_can_not_be_unknown() -> None:
     assert "nothing says 'not known'" in check_adapter(text, where="changed")[0]
 
 
+@pytest.mark.parametrize("form", ["float32", "medfloat16"])
+def test_a_format_that_has_a_word_for_no_number_can_be_unknown(form: str) -> None:
+    text = GOOD.replace(CONTACT, "").replace("not_known = [65535]\n", "").replace("uint16", form)
+    text = text.replace(COUNTER, COUNTER.replace("offset = 3", "offset = 4"))
+
+    assert [found.split(":")[0] for found in check_adapter(text, where=form)] == [
+        "no contact field"
+    ]
+
+
 def test_an_unusable_adapter_is_an_error_still() -> None:
     with pytest.raises(AdapterError):
         check_adapter("", where="empty")
