@@ -39,7 +39,7 @@ def warn(path: Path, athlete: str, at_s: float, priority: str = "drain") -> None
         file.write(json.dumps(line, separators=(",", ":")) + "\n")
 
 
-def test_a_pdf_has_pages_fonts_and_a_title(recording: Path, tmp_path: Path, qapp: object) -> None:
+def test_a_pdf_has_pages_fonts_and_a_title(recording: Path, tmp_path: Path) -> None:
     """PDF by ISO 32000: header, page objects, embedded font files, the end mark."""
     to = tmp_path / "sheet.pdf"
     assert main(["sheet", str(recording), "--to", str(to)]) == 0

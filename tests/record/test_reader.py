@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from recorded_events import A_HEAD, EACH_KIND, beat
 
 from livemon.errors import RecordingError
-from livemon.events import End, Event
+from livemon.events import Assigned, End, Event
 from livemon.record.chunks import LineCutter
 from livemon.record.disk import words
 from livemon.record.head import NewerVersion, encode_head
@@ -47,8 +47,13 @@ def test_recordings_of_older_versions_are_read(name: str) -> None:
     opened = open_recording(Path(__file__).parent / "old" / name)
 
     assert opened.head == A_HEAD
-    assert tuple(opened.events()) == EVENTS
+    assert tuple(opened.events()) == tuple(event for event in EVENTS if not is_later(event))
     assert opened.problems == Problems()
+
+
+def is_later(event: Event) -> bool:
+    """Tell what came into the format after the files in `old` were written."""
+    return isinstance(event, Assigned) and event.wheel_m is not None
 
 
 @pytest.mark.parametrize(

@@ -54,7 +54,7 @@ def test_a_rest_by_refilling_says_its_goal_and_its_limit() -> None:
     assert model.clock == ClockModel(
         "Recovery after bout 2 · to 95 %", "4:20", "left of at most 5:00"
     )
-    assert model.remarks[0] == "Step 4 of 12, next: run, 4 min, 152 to 162 bpm"
+    assert model.remarks[0] == "Step 4 of 12, next: rowing, 4 min, 152 to 162 bpm"
 
 
 def test_a_step_that_is_no_bout_has_the_plans_clock() -> None:
@@ -172,5 +172,5 @@ def test_the_terminal_says_the_same() -> None:
 
     assert "4:20 left of at most 5:00" in text
     assert "refilled to 89 % of baseline after 40 s, half back in 21 s" in text
-    assert "Step 4 of 12, next: run" in text
+    assert "Step 4 of 12, next: rowing" in text
     assert "Left thigh 63 % Supply ahead +9.4 %/min, half back in 21 s" in status_line(model)
