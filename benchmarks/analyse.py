@@ -1,16 +1,18 @@
 """How long the analysis of a class takes: 24 invented athletes, 90 minutes, two sites each.
 
-Run: python benchmarks/analyse.py
+Run: python -m benchmarks.analyse
 The aims are under 5 s for the analysis once the recording is open, and under 3 s for a sheet.
 """
 
 import platform
+from collections.abc import Iterator
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from time import perf_counter, process_time
 
 import numpy as np
 
+from benchmarks.figure import Figure
 from livemon.analyse.bout import Bout, Intensity
 from livemon.analyse.series import Series
 from livemon.analyse.session import AthleteRecord, analyse_athlete
@@ -38,7 +40,7 @@ def athlete(seed: int) -> AthleteRecord:
         smo2[start + WORK_S : start + WORK_S + REST_S] -= fall[-1] * np.exp(-back / 20)
         heart[start : start + WORK_S] = 150 - 60 * np.exp(-since / 30)
         bouts.append(
-            Bout(i + 1, start, start + WORK_S, "run", intensity=Intensity(3 + i / 5, "m/s"))
+            Bout(i + 1, start, start + WORK_S, "rowing", intensity=Intensity(3 + i / 5, "m/s"))
         )
     noise = [
         np.convolve(rng.normal(size=SESSION_S + 9), np.ones(10) / 5, "valid") for _ in range(4)
@@ -55,6 +57,23 @@ def athlete(seed: int) -> AthleteRecord:
         band_bpm=(140, 160),
         idle_sites=frozenset({"shoulder"}),
     )
+
+
+def figures() -> Iterator[Figure]:
+    """Measure the class, and one athlete's sheet."""
+    records = [athlete(seed) for seed in range(ATHLETES)]
+    start_s = perf_counter()
+    analyses = [analyse_athlete(record) for record in records]
+    taken_s = perf_counter() - start_s
+    yield Figure(f"{ATHLETES} athletes, 90 min, two sites: all bouts", taken_s, "s", at_most=5.0)
+    heading = Heading(records[0].athlete, "today")
+    start_s = perf_counter()
+    sheet_html(heading, records[0], analyses[0])
+    yield Figure("one sheet, HTML", perf_counter() - start_s, "s", at_most=3.0)
+    start_s = perf_counter()
+    with TemporaryDirectory() as folder:
+        write_pdf(Path(folder) / "sheet.pdf", sheet_paper(heading, records[0], analyses[0]))
+    yield Figure("one sheet, PDF, with starting Qt", perf_counter() - start_s, "s", at_most=3.0)
 
 
 def main() -> None:

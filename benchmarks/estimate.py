@@ -1,15 +1,17 @@
 """What one sample costs in the estimate and the warning, beside the straightforward way.
 
 The straightforward way recomputes `scipy.stats.linregress` over the last 60 s for each sample.
-Run: python benchmarks/estimate.py
+Run: python -m benchmarks.estimate
 """
 
+from collections.abc import Iterator
 from statistics import median
 from time import perf_counter_ns
 
 import numpy as np
 from scipy.stats import linregress
 
+from benchmarks.figure import Figure
 from livemon import HeartRateSample, Monitor, OxygenationSample
 from livemon.estimate.heart import HeartSteadiness
 from livemon.estimate.muscle import Muscle
@@ -70,6 +72,22 @@ def ns_per_linregress(values: np.ndarray) -> float:
     for end in range(WINDOW, WINDOW + 500):
         linregress(t_s[end - WINDOW : end], values[end - WINDOW : end])
     return (perf_counter_ns() - begin) / 500
+
+
+def figures() -> Iterator[Figure]:
+    """Measure one site, two sites, the inside alone, and the straightforward way."""
+    one, two = samples(SITES[:1]), samples(SITES)
+    values = np.array([s.smo2_pct for s in one if isinstance(s, OxygenationSample)])
+    ours = median(ns_per_sample(one, SITES[:1]) for _ in range(REPEATS)) / 1e3
+    both = median(ns_per_sample(two, SITES) for _ in range(REPEATS)) / 1e3
+    inner = median(ns_of_the_estimate() for _ in range(REPEATS)) / 1e3
+    theirs = median(ns_per_linregress(values) for _ in range(REPEATS)) / 1e3
+    yield Figure("estimate and warning, a sample at 10 Hz", inner, "µs", at_most=MOST_NS / 1e3)
+    yield Figure("all of `feed`, one site", ours, "µs a sample")
+    share = both * len(SITES) * RATE_HZ / 1e4
+    yield Figure("two sites at 10 Hz: share of one core", share, "%", at_most=0.3)
+    beside = f"scipy.stats.linregress over the last 60 s: {theirs:.0f} µs"
+    yield Figure("cheaper than recomputing", theirs / ours, "times", None, LEAST_RATIO, beside)
 
 
 def main() -> int:

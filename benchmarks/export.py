@@ -17,6 +17,7 @@ from dataclasses import replace
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from benchmarks.figure import Figure
 from livemon.app.gym import gym_of
 from livemon.events import Event, LinkDown, LinkUp, Mark, Notification
 from livemon.record.at_once import write_recording
@@ -85,6 +86,21 @@ def measured(recording: Path, out: Path, form: str) -> tuple[float, float, int]:
     cpu_s = after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
     # In kB on Linux: the largest of the processes so far, replaying ones included.
     return took_s, cpu_s, after.ru_maxrss // 1024
+
+
+def figures() -> Iterator[Figure]:
+    """Export once in each format."""
+    with TemporaryDirectory() as name:
+        folder = Path(name)
+        recording = folder / "class.jsonl"
+        size_mb = write_class(recording) / 1e6
+        for form in FORMS:
+            took_s, cpu_s, peak_mb = measured(recording, folder / form, form)
+            beside = f"{cpu_s:.0f} s on the processors; from {size_mb:.0f} MB of recording"
+            what = f"{ATHLETES} athletes, 3 h, as {form}"
+            yield Figure(what, took_s, "s", at_most=MOST_S, beside=beside)
+            on_disk = f"{size_of(folder / form) / 1e6:.0f} MB on disk"
+            yield Figure("its largest process", peak_mb, "MB", at_most=MOST_MB, beside=on_disk)
 
 
 def main() -> None:

@@ -10,9 +10,11 @@ import sys
 import tempfile
 import time
 from collections import deque
+from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
+from benchmarks.figure import Figure, median_of
 from livemon.monitor.session import Session
 from livemon.record.head import encode_head
 from livemon.record.lines import encode_event
@@ -55,6 +57,20 @@ def read_only(path: Path) -> float:
     begun_s = time.process_time()
     deque(open_recording(path).events(), maxlen=0)
     return time.process_time() - begun_s
+
+
+def figures() -> Iterator[Figure]:
+    """Replay with and without snapshots, and only read."""
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "hour.jsonl"
+        events = write_hour(path)
+        took_s = median_of(lambda: replayed(path, snapshots=True)[0])
+        plain_s = median_of(lambda: replayed(path, snapshots=False)[0])
+        floor_s = median_of(lambda: read_only(path))
+    beside = f"reading and parsing alone: {HOUR_S / floor_s:,.0f} times real time"
+    what = f"one hour of one athlete, {events:,} events"
+    yield Figure(f"{what}, a snapshot each tick", HOUR_S / took_s, "times real time", beside=beside)
+    yield Figure(f"{what}, no snapshots", HOUR_S / plain_s, "times real time", beside=beside)
 
 
 def main() -> None:
