@@ -36,6 +36,8 @@ QUIET: Final = (
     "-x", "-q", "--no-header", "-p", "no:cacheprovider", "-p", "no:pytest-qt",
     "-W", "ignore:Module already imported",
 )  # fmt: skip
+#: Sees what no behaviour of a single value shows.
+VALUES: Final = "tests/test_core_values.py"
 #: Tests that see a room's bugs from above, after its own.
 ABOVE: Final = {
     "decode": ("tests/monitor",),
@@ -76,13 +78,17 @@ def mutants_of(path: Path) -> Iterator[Mutant]:
     source = path.read_text("utf-8")
     lines = source.splitlines()
     whole = ast.parse(source)
+    named = {id(node.value) for node in ast.walk(whole) if isinstance(node, ast.keyword)}
     for place, node in enumerate(ast.walk(whole)):
+        if isinstance(node, ast.Constant) and id(node) in named:
+            continue  # its keyword stands for it: "frozen=False" says more than "False"
         for change in range(len(_changes(node))):
             tree = copy.deepcopy(whole)
             target = next(n for i, n in enumerate(ast.walk(tree)) if i == place)
             told = _changes(target)[change]
             becomes = _apply(tree, target, told)
-            yield Mutant(path, node.lineno, lines[node.lineno - 1].strip(), becomes, tree)
+            line: int = node.lineno  # what can be changed has one
+            yield Mutant(path, line, lines[line - 1].strip(), becomes, tree)
 
 
 def _changes(node: ast.AST) -> list[ast.AST | None]:
@@ -98,6 +104,8 @@ def _changes(node: ast.AST) -> list[ast.AST | None]:
             return [_with(node, op=ast.Or() if isinstance(op, ast.And) else ast.And())]
         case ast.UnaryOp(op=ast.Not() | ast.USub(), operand=operand):
             return [operand]
+        case ast.keyword(value=ast.Constant() as value):
+            return [_with(node, value=other) for other in _changes(value) if other is not None]
         case ast.Constant(value=bool() as value):
             return [_with(node, value=not value)]
         case ast.Constant(value=int() as value):
@@ -197,7 +205,7 @@ def _some_test_fails(path: Path) -> bool:
     room = path.parent.name
     own = sorted(str(test) for test in (ROOT / "tests" / room).glob(f"test_{path.stem}*.py"))
     os.chdir(ROOT)
-    for tests in (own, [f"tests/{room}"], list(ABOVE.get(room, ()))):
+    for tests in ([*own, VALUES], [f"tests/{room}"], list(ABOVE.get(room, ()))):
         if not tests:
             continue
         with contextlib.redirect_stdout(io.StringIO()):

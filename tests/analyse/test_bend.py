@@ -136,3 +136,25 @@ def test_says_why_there_is_none(x: list[float], y: list[float], words: str) -> N
 
 def test_a_bend_outside_the_points_has_no_fit() -> None:
     assert bent_at(np.arange(6.0), np.arange(6.0), -1.0) is None
+
+
+@pytest.mark.parametrize("fit", [fit_two_lines, fit_rise_then_level])
+def test_five_points_are_too_few_for_two_lines(fit) -> None:
+    assert fit(np.arange(5.0), np.arange(5.0)) is None
+    assert fit(np.arange(6.0), np.arange(6.0)) is not None
+
+
+def test_a_level_trace_is_a_level_line_wherever_it_bends() -> None:
+    """The first half meets its own mean everywhere, so that nowhere is the place."""
+    fit = fit_rise_then_level(np.arange(8.0), np.full(8, 5.0))
+
+    assert fit is not None
+    assert (fit.level, fit.before, fit.residual_sum) == (5, 0, 0)
+
+
+def test_equal_loads_at_the_beginning_are_no_place_to_bend() -> None:
+    x = np.array([1, 1, 1, 2, 3, 4, 5, 6.0])
+    fit = fit_rise_then_level(x, np.minimum(x, 4))
+
+    assert fit is not None
+    assert (fit.bend, fit.residual_sum) == (pytest.approx(4), pytest.approx(0))

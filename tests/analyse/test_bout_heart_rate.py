@@ -123,3 +123,11 @@ def test_a_short_bout_has_a_mean_but_no_drift() -> None:
 
 def test_nothing_recorded() -> None:
     assert judge_heart_rate(NOTHING, BOUT, (140, 160)).mean.reason
+
+
+def test_fewer_readings_than_a_median_needs_hold_no_artefact() -> None:
+    bpm = np.full(11, 60.0)
+    bpm[5] = 200
+
+    assert artefact_share(Series.of(T_S[:10], bpm[:10])) == 0.0
+    assert artefact_share(Series.of(T_S[:11], bpm)) == 1.0

@@ -1,5 +1,7 @@
 """Two bouts beside each other: a verdict only where one is allowed."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from scipy import stats
@@ -7,7 +9,7 @@ from scipy import stats
 from livemon.analyse.bout import Bout
 from livemon.analyse.compare import DROP, HALF_TIME, LATE_LEVEL, SLOPE, Side, compare, verdict
 from livemon.analyse.heart_rate import judge_heart_rate
-from livemon.analyse.measure import Measure, difference, standard_error, unknown
+from livemon.analyse.measure import Measure, around, difference, exactly, standard_error, unknown
 from livemon.analyse.muscle import judge_muscle
 from livemon.analyse.series import Series
 
@@ -32,6 +34,16 @@ def test_a_difference_of_skewed_intervals_stays_skewed() -> None:
 
 def test_units_must_agree() -> None:
     assert "units differ" in difference(measure(5, 1, "%"), measure(5, 1, "s")).reason
+
+
+def test_a_difference_from_a_count_has_no_interval() -> None:
+    assert difference(measure(5, 1, "s"), exactly(2, "s")) == exactly(3, "s")
+
+
+def test_a_figure_that_the_samples_do_not_determine_is_unknown() -> None:
+    for value, error in ((float("nan"), 1.0), (1.0, float("inf"))):
+        assert around(value, error, 5, "%").reason == "the samples do not determine it"
+    assert around(1.0, 0.0, 5, "%") == Measure(1.0, 1.0, 1.0, "%")
 
 
 def test_standard_error_of_a_normal_interval() -> None:
@@ -131,3 +143,12 @@ def test_only_sites_that_both_have() -> None:
     a = bout_side(1, 60, 150)
 
     assert compare(a, Side(2, "a", a.heart_rate, ())).rows == ()
+
+
+def test_a_site_that_only_one_bout_has_is_not_compared() -> None:
+    a, b = bout_side(1, 60, 150), bout_side(2, 50, 150)
+    elsewhere = replace(b.muscles[0], site="right calf")
+    both = Side(2, "a", b.heart_rate, (elsewhere, *b.muscles))
+
+    assert compare(a, both).rows == compare(a, b).rows
+    assert compare(a, Side(2, "a", b.heart_rate, (elsewhere,))).rows == ()

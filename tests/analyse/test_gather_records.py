@@ -193,6 +193,36 @@ def test_who_and_what_joins_later_is_there() -> None:
     assert records[2].heart_rate.values.tolist() == [90, 91]
 
 
+def test_of_an_oximeter_its_battery_is_no_figure_and_a_gap_ends_a_run() -> None:
+    """The rich example tells its battery; nobody was watching between 10 and 70 s."""
+    text = shipped_adapters()["invented-rich"]
+    rich = parse_adapter(text, where="rich")
+    head = replace(
+        HEAD,
+        sensors=(Sensor("ox", "", "invented-rich"),),
+        adapters=(("invented-rich", text),),
+        assigned=(Assigned(0, "ox", "a1", ("left thigh",)),),
+    )
+    said = {"contact": True, "quality": 100.0, "smo2.lower": None, "battery": 50.0}
+    events: list[Event] = [Gap(69 * S, 60 * S, "slept")]
+    for t_s in (*range(10), *range(70, 80)):
+        values = said | {
+            "sequence": t_s % 50,
+            "device_time": t_s / 10,
+            "smo2.upper": 60.0 + t_s / 10,
+        }
+        packet = rich.encode(values)
+        events.append(Notification(t_s * S, "ox", rich.characteristic, packet))
+
+    record, _ = records_of(head, sorted(events, key=lambda event: event.t_ns))
+
+    thigh = record.smo2["left thigh"]
+    assert thigh.values.tolist() == pytest.approx(
+        [60 + t / 10 for t in (*range(10), *range(70, 80))]
+    )
+    assert thigh.gaps == ((9.0, 70.0),)
+
+
 @pytest.mark.parametrize("seed", range(3))
 def test_four_kinds_of_work_through_make_believe_sensors(seed: int) -> None:
     """The invented session, written apart from the analysis; common practice for the words.

@@ -18,6 +18,15 @@ def test_the_criterion_is_one_millimole_from_minute_10_to_30(at_30: float, met: 
     assert found.mlss_met is met
 
 
+def test_samples_of_two_sites_say_nothing_about_the_criterion() -> None:
+    samples = [LactateSample(600, 4.0, "ear"), LactateSample(1800, 4.5, "finger")]
+    found = judge_lactate(samples, HALF_HOUR)
+
+    assert (found.mlss_met, found.mlss_clear) == (None, False)
+    assert found.mlss_rise.unit == "mmol/L/min"
+    assert found.mlss_rise.reason == "drawn at different sites: ear and finger"
+
+
 @pytest.mark.parametrize(("at_30", "clear"), [(5.0, False), (4.5, True), (5.1, False), (5.5, True)])
 def test_the_error_of_two_samples_may_leave_doubt(at_30: float, clear: bool) -> None:
     samples = [LactateSample(600, 4.0, "ear"), LactateSample(1800, at_30, "ear")]

@@ -143,3 +143,14 @@ def test_no_half_minute_no_extreme() -> None:
 
     assert lowest_held(grid, Noise(1.0, 0.0, 9), "%") is None
     assert highest_held(grid, Noise(1.0, 0.0, 9), "%") is None
+
+
+def test_a_trace_shorter_than_the_parabola_has_no_smooth_point() -> None:
+    short = on_grid(Series.of(np.arange(0.0, 20.0), np.arange(20.0)), 0, 7)
+
+    assert len(local_quadratic(short, 4).t_s) == 0
+    assert len(moving_mean(short, 9).t_s) == 0
+    assert local_quadratic(on_grid(Series.of(short.t_s, short.values), 0, 7), 3).t_s.tolist() == [
+        3.0,
+        4.0,
+    ]
