@@ -109,3 +109,11 @@ def test_contact_that_the_format_can_not_say_is_refused(
     assert adapter.encode({"smo2": 1, "contact": not touches})[:2] == b"\1\0"
     with pytest.raises(UsageError, match=f"contact has no raw number for {words}"):
         adapter.encode({"smo2": 1, "contact": touches})
+
+
+@pytest.mark.parametrize(("form", "nan"), [("medfloat16", "ff07"), ("medfloat32", "ffff7f00")])
+def test_a_medical_float_that_is_not_known_is_its_nan(form: str, nan: str) -> None:
+    """ISO/IEEE 11073-20601: 0x07FF and 0x007FFFFF."""
+    adapter = parse_adapter(TOP + SMO2.replace("uint16", form), where=form)
+
+    assert adapter.encode({"smo2": None}).hex() == nan

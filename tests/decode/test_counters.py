@@ -1,6 +1,7 @@
 """Rates from running counts: right across every roll-over, and silent where they can't be."""
 
 import itertools
+from struct import pack
 
 import pytest
 from hypothesis import example, given
@@ -14,6 +15,8 @@ from livemon.decode.counters import (
     RevolutionRate,
     Revolutions,
 )
+from livemon.decode.cycling import CyclingDecoder
+from livemon.decode.cycling_power import CyclingPowerDecoder
 
 
 def rates(kind: CounterKind, *packets: tuple[float, int, int]) -> list[float | None]:
@@ -72,24 +75,68 @@ def test_what_can_not_be_gives_no_rate(packet: tuple[float, int, int]) -> None:
     assert rates(CRANK, (0.0, 1000, 0), packet)[1] is None
 
 
-@example(count=65535, event=65535, steps=[(5, 1024)])
-@example(count=65534, event=64513, steps=[(1, 1023), (1, 1), (0, 1)])
-@given(
-    count=st.integers(0, 65535),
-    event=st.integers(0, 65535),
-    steps=st.lists(st.tuples(st.integers(0, 20), st.integers(1, 60_000)), min_size=1, max_size=30),
-)
-def test_modulo_makes_no_difference(count: int, event: int, steps: list[tuple[int, int]]) -> None:
-    """The same ride, with counters that never roll over, gives the same rates."""
-    t_s, packets, unrolled = 0.0, [(0.0, count, event)], [(count, event)]
-    for turns, ticks in steps:
-        t_s += ticks / 1024
-        count, event = count + turns, event + ticks
-        packets.append((t_s, count % 65536, event % 65536))
-        unrolled.append((count, event))
+def bicycle_packet(kind: CounterKind, count: int, event: int) -> bytes:
+    """Say it as the sensor would.
 
+    Source: GATT Specification Supplement, "CSC Measurement" and "Cycling Power Measurement".
+    """
+    if kind is SPEED_WHEEL:
+        return pack("<BIH", 1, count, event)
+    return pack("<HhIH", 1 << 4, 250, count, event)
+
+
+#: By counter: where its count and its clock begin again, and how fast the clock runs.
+KINDS = [(CRANK, 1 << 16, 1024), (SPEED_WHEEL, 1 << 32, 1024), (POWER_WHEEL, 1 << 32, 2048)]
+Steps = list[tuple[int, int]]
+rides = st.lists(st.tuples(st.integers(0, 60), st.integers(1, 60_000)), min_size=1, max_size=30)
+
+
+def ridden(
+    kind: CounterKind, back: tuple[int, int], steps: Steps
+) -> tuple[list[tuple[float, int, int]], list[float | None]]:
+    """Return packets that begin so far before both roll-overs, and rates without any modulo."""
+    _, modulo, ticks_per_s = next(one for one in KINDS if one[0] is kind)
+    count, event, t_s = modulo - back[0], (1 << 16) - back[1], 0.0
+    packets, unrolled = [(t_s, count % modulo, event % (1 << 16))], [(count, event)]
+    for turns, ticks in steps:
+        t_s, count, event = t_s + ticks / ticks_per_s, count + turns, event + ticks
+        packets.append((t_s, count % modulo, event % (1 << 16)))
+        unrolled.append((count, event))
     expected: list[float | None] = [None]
     for (c0, e0), (c1, e1) in itertools.pairwise(unrolled):
-        per_s = (c1 - c0) * 1024 / (e1 - e0)
-        expected.append(per_s if per_s <= 5 else None)
-    assert rates(CRANK, *packets) == expected
+        per_s = (c1 - c0) * ticks_per_s / (e1 - e0)
+        expected.append(per_s if per_s <= kind.fastest_per_s else None)
+    return packets, expected
+
+
+@pytest.mark.parametrize("kind", [one[0] for one in KINDS], ids=["crank", "speed", "power"])
+@example(back=(1, 1), steps=[(5, 1024)])
+@example(back=(2, 1023), steps=[(1, 1023), (1, 1), (0, 1)])
+@example(back=(1, 1), steps=[(1, 1), (25, 1024), (50, 2048)])
+@example(back=(0, 0), steps=[(0, 1)])
+@given(back=st.tuples(st.integers(0, 200), st.integers(0, 65536)), steps=rides)
+def test_modulo_makes_no_difference(kind: CounterKind, back: tuple[int, int], steps: Steps) -> None:
+    """The same ride, with counters that never roll over, gives the same rates."""
+    packets, expected = ridden(kind, back, steps)
+
+    assert rates(kind, *packets) == expected
+
+
+@pytest.mark.parametrize("kind", [SPEED_WHEEL, POWER_WHEEL], ids=["speed sensor", "power meter"])
+@example(back=(1, 1), steps=[(8, 2048), (8, 2048)])
+@example(back=(0, 0), steps=[((1 << 16) + 1, 1024)])  # not 1: all 32 bits count
+@example(back=(0, 0), steps=[((1 << 31) + 1, 1024)])
+@given(back=st.tuples(st.integers(0, 200), st.integers(0, 65536)), steps=rides)
+def test_a_wheel_rolls_on_through_both_roll_overs_of_its_packets(
+    kind: CounterKind, back: tuple[int, int], steps: Steps
+) -> None:
+    """From octets to m/s: 32 bits of revolutions and 16 bits of time, whichever sensor it is."""
+    packets, expected = ridden(kind, back, steps)
+    decoder = CyclingDecoder(2.0) if kind is SPEED_WHEEL else CyclingPowerDecoder(2.0)
+
+    speeds = []
+    for t_s, count, event in packets:
+        (sample,) = decoder.decode(bicycle_packet(kind, count, event), t_s, "wheel")
+        speeds.append(sample.speed_m_per_s)
+
+    assert speeds == [None if per_s is None else per_s * 2.0 for per_s in expected]

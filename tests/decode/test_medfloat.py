@@ -99,3 +99,25 @@ def test_what_is_too_large_has_no_word(value: float) -> None:
 
 def test_float_too_large_has_no_word() -> None:
     assert encode_float(1e150) is None
+
+
+@pytest.mark.parametrize(
+    ("word", "value"),
+    [(0x007F_FFFD, 8_388_605.0), (0x0080_0003, -8_388_605.0), (0x0100_0001, 10.0)],
+)
+def test_the_words_beside_the_special_ones_are_numbers(word: int, value: float) -> None:
+    assert decode_float(word) == value
+
+
+def test_float_takes_another_exponent_before_it_uses_a_special_word() -> None:
+    """2^23 - 2 stands for infinity; the largest mantissa is one less."""
+    assert encode_float(8_388_605.0) == 0x007F_FFFD
+    assert decode_float(encode_float(8_388_606.0) or 0) == 8_388_610.0
+
+
+def test_float_ends_where_its_exponents_end() -> None:
+    """From 1e-128 to 8388605e127."""
+    assert encode_float(1e-128) == 0x8000_0001
+    assert encode_float(1e-125) == 0x8000_03E8
+    assert encode_float(8.388605e133) == 0x7F7F_FFFD
+    assert encode_float(8.4e133) is None

@@ -11,6 +11,7 @@ from livemon.monitor.mark_fields import MarkKind
 from livemon.monitor.marks import checked_details
 from livemon.monitor.plan import Plan, Step, StepKind
 from livemon.monitor.plan_file import parse_plan, ready_made_plans
+from livemon.monitor.plan_marks import plan_details
 from livemon.monitor.plan_runner import REFILLED_FOR_S, PlannedMark, PlanRunner
 
 RUN = Step(StepKind.BOUT, "run", 240, band_bpm=(150, 158), load=(("speed_km_h", 12.0),))
@@ -104,6 +105,25 @@ def test_breaking_off_ends_what_goes_on() -> None:
     runner.stop(31.0)
     runner.done(31.0)
     assert runner.step(32.0, None) == ()
+
+
+def test_who_leaves_a_plan_ends_the_step_and_the_plan_while_it_goes_on_for_others() -> None:
+    runner = PlanRunner(plan(RUN, REST), 0.0)
+    runner.step(0.0, None)
+
+    marks = runner.parting(30.0)
+
+    assert kinds(marks) == [(30.0, "bout_end"), (30.0, "plan")]
+    assert marks[1].details == plan_details(plan(RUN, REST), 2)
+    assert runner.now is RUN
+    assert kinds(runner.step(240.0, None))[0] == (240.0, "recovery_start")
+
+
+def test_after_the_last_step_there_is_nothing_to_leave() -> None:
+    runner = PlanRunner(plan(REST), 0.0)
+    runner.step(60.0, None)
+
+    assert (runner.now, runner.parting(61.0)) == (None, ())
 
 
 @example([0.0, 1_000.0])

@@ -209,3 +209,13 @@ def test_changes_are_told_with_type_athlete_time_and_site() -> None:
     )
     assert '"type":"warning_off"' in change_line("a1", WarningOff("s", 1.0, "level"))
     assert '"type":"slipped"' in change_line("a1", Slipped("s", 1.0, -7.0))
+
+
+def test_a_link_of_a_sensor_that_nobody_named_changes_nothing() -> None:
+    session = session_after(beat(S, "strap-1", 144))
+    before = session.snapshot()
+
+    session.feed(LinkUp(S, "stranger"))
+    session.feed(LinkDown(S, "stranger", "out of reach"))
+
+    assert session.snapshot() == before
