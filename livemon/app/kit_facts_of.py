@@ -31,8 +31,11 @@ class Use:
     sites: tuple[str, ...]
 
 
-def used(use: Use, status: LinkStatus | None, now_ns: int) -> InUse:
-    """Return a sensor in use; without a status nothing is known of its link yet."""
+def used(use: Use, status: LinkStatus | None, now_ns: int, differs: str = "") -> InUse:
+    """Return a sensor in use; without a status nothing is known of its link yet.
+
+    `differs` says where it describes its values otherwise than its adapter does.
+    """
     sensor = use.sensor
     return InUse(
         sensor=sensor.sensor,
@@ -42,7 +45,7 @@ def used(use: Use, status: LinkStatus | None, now_ns: int) -> InUse:
         sites=use.sites,
         standing=Standing.SEARCHING if status is None else _STANDING[status.state],
         battery_pct=None if status is None else status.battery_pct,
-        hint="" if status is None else status.hint,
+        hint=" ".join(words for words in (status.hint if status else "", differs) if words),
         candidates=() if status is None else tuple(
             Device(one.address, one.name, one.address, one.rssi_dbm) for one in status.candidates
         ),

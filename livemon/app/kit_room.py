@@ -28,6 +28,7 @@ from livemon.errors import LivemonError, UsageError
 from livemon.events import Assigned, Athlete, AthleteChanged, Head, Sensor, SensorAdded
 from livemon.link.inside import Inside
 from livemon.link.nearby import NearbyDevice
+from livemon.view.difference_words import difference_hint
 from livemon.view.kit_commands import Band
 from livemon.view.kit_facts import STRAP, Device, KitFacts
 
@@ -127,7 +128,10 @@ class KitRoom:
                     self._asking.found,
                 )
             ),
-            in_use=tuple(used(use, status.get(name), now_ns) for name, use in self._uses.items()),
+            in_use=tuple(
+                used(use, status.get(name), now_ns, difference_hint(self._live.differences, name))
+                for name, use in self._uses.items()
+            ),
             adapters=self._adapters.names,
             resting=self._baselines.facts(),
             known=known(self.people),

@@ -16,6 +16,7 @@ from livemon.app.live_ends import Inflow, Recorder
 from livemon.app.trainings import Trainings, Whom
 from livemon.app.warned import warning_lines
 from livemon.decode.battery import BATTERY_LEVEL
+from livemon.decode.presentation_format import PRESENTATION_FORMAT
 from livemon.errors import RadioError, UsageError
 from livemon.events import End, Event, Gap, Head, Mark, Notification
 from livemon.link.clocks import Clocks, watch_clocks
@@ -27,7 +28,7 @@ from livemon.link.status import LinkStatus
 from livemon.link.supervision import Supervision
 from livemon.monitor.marks import Details, withdrawal
 from livemon.monitor.plan import Plan as TrainingPlan
-from livemon.monitor.session import Session, Told
+from livemon.monitor.session import Difference, Session, Told
 from livemon.monitor.snapshot import SessionSnapshot
 from livemon.record.side_lines import SideLine
 from livemon.record.warning_lines import Happened, WarningLine
@@ -37,6 +38,8 @@ _STEP_S: Final = 0.05
 #: With relays: a fifth of the tenth of a second that a reading may take to the screen.
 _INFLOW_STEP_S: Final = 0.02
 _NS_PER_S: Final = 1e9
+#: Read on a link before the sensor has measured anything.
+_SAY_NOTHING_YET: Final = frozenset({BATTERY_LEVEL, PRESENTATION_FORMAT})
 #: The journal wants to be looked after about once a second.
 _JOURNAL_S: Final = 1.0
 
@@ -103,7 +106,7 @@ class Live:
         self._inflow = inflow
         self._told = told
         self._supervision: Supervision | None = None
-        self._on_step: Callable[[], None] = lambda: None
+        self._steps: list[Callable[[], None]] = []
         self.latest: SessionSnapshot | None = self._session.snapshot()
 
     def statuses(self) -> tuple[LinkStatus, ...]:
@@ -112,7 +115,7 @@ class Live:
 
     def on_step(self, step: Callable[[], None]) -> None:
         """Have `step` called again and again while sensors are looked after."""
-        self._on_step = step
+        self._steps.append(step)
 
     @property
     def supervision(self) -> Supervision:
@@ -124,6 +127,11 @@ class Live:
         if self._supervision is None:
             raise UsageError("Bluetooth has not been started.")
         return self._supervision
+
+    @property
+    def differences(self) -> tuple[Difference, ...]:
+        """Where sensors' own descriptions and their adapters differ; any thread may ask."""
+        return self._session.differences
 
     @property
     def trouble(self) -> str:
@@ -184,7 +192,7 @@ class Live:
             self._journal.append(event, now_s=event.t_ns / _NS_PER_S)
         self._tell(self._session.feed(event))
         self._changed = True
-        if isinstance(event, Notification) and event.characteristic != BATTERY_LEVEL:
+        if isinstance(event, Notification) and event.characteristic not in _SAY_NOTHING_YET:
             self._anything_came = True
 
     def handled(self, athlete: str, what: Happened, for_s: float | None = None) -> None:
@@ -266,7 +274,8 @@ class Live:
             if self._changed or self._session.t_ns != before_ns:
                 self.latest = self._session.snapshot()
                 self._changed = False
-            self._on_step()
+            for step in self._steps:
+                step()
             if self._journal is not None and now_ns / _NS_PER_S >= journal_due_s:
                 self._journal.tick(now_s=now_ns / _NS_PER_S)
                 journal_due_s = now_ns / _NS_PER_S + _JOURNAL_S

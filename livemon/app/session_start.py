@@ -8,6 +8,7 @@ from uuid import uuid4
 
 from livemon.app.desk import LiveDesk
 from livemon.app.engine import Engine
+from livemon.app.hub_words import SpokenNotices
 from livemon.app.journaling import Journaling, recording_path
 from livemon.app.kit_desk import KitDesk
 from livemon.app.kit_room import KitRoom
@@ -18,6 +19,7 @@ from livemon.app.plan_desk import PlanDesk
 from livemon.app.show import Wishes, watch
 from livemon.app.trainings import Trainings
 from livemon.events import Head
+from livemon.view.difference_words import difference_words
 
 
 def add_record_options(parser: argparse.ArgumentParser) -> None:
@@ -71,11 +73,19 @@ def watch_live(
     def notices() -> tuple[str, ...]:
         recording = "not recorded" if journal is None else journal.words()
         plan = "" if training is None else training.words(live.names)
-        return tuple(words for words in (*more(), live.trouble, plan, recording) if words)
+        differs = difference_words(live.differences)
+        return tuple(words for words in (*more(), live.trouble, *differs, plan, recording) if words)
 
+    if not window:
+        live.on_step(SpokenNotices(lambda: difference_words(live.differences), _say).look)
     wishes = Wishes(window, settings_of(arguments), arguments.every, notices)
     engine = Engine(live)
     desk = LiveDesk(engine, live)
     kit_desk = None if kit is None else KitDesk(kit, engine.call)
     plans = None if training is None else PlanDesk(training, live, engine.call)
     return watch(engine, desk, wishes, marks=desk, kit=kit_desk, plans=plans, handled=desk.handled)
+
+
+def _say(notice: str) -> None:
+    """Say it on the error output: the picture in a terminal is drawn anew over it."""
+    print(notice, file=sys.stderr, flush=True)

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from typing import Final
 
 from livemon.decode.adapter import Adapter, parse_adapter
+from livemon.decode.presentation_format import contradictions, decode_presentation_format
 from livemon.decode.standard import STANDARD, Decode, Sample
 from livemon.errors import AdapterError, DecodeError
 from livemon.events import Notification, Sensor
@@ -57,6 +58,16 @@ class Decoders:
         if wheel_m is not None:
             self._wheels_m[sensor] = wheel_m
         self.restart(sensor)
+
+    def contradictions(self, sensor: str, described: bytes) -> tuple[str, ...]:
+        """Return where the presentation format that `sensor` gave and its adapter differ.
+
+        Raises:
+            DecodeError: it is cut short.
+        """
+        said = decode_presentation_format(described)
+        own = (adapter for (name, _), adapter in self._adapters.items() if name == sensor)
+        return tuple(finding for adapter in own for finding in contradictions(adapter, said))
 
     def restart(self, sensor: str) -> None:
         """Forget what the sensor's earlier packets said: its link was lost, or time was missed.

@@ -16,6 +16,7 @@ from livemon.decode.machine_fields import (
     TREADMILL,
     Machine,
 )
+from livemon.decode.presentation_format import PRESENTATION_FORMAT, decode_presentation_format
 from livemon.decode.pulse_oximeter import (
     CONTINUOUS_MEASUREMENT,
     SPOT_CHECK_MEASUREMENT,
@@ -50,6 +51,12 @@ def _alone(decode: Callable[[bytes, float, str], Sample]) -> Make:
     return lambda _wheel_m: told
 
 
+def _described(payload: bytes, _t_s: float, _sensor: str) -> tuple[Sample, ...]:
+    """Check a descriptor; it says how values are written and is none itself."""
+    decode_presentation_format(payload)
+    return ()
+
+
 def _machine(machine: Machine) -> Make:
     return lambda _wheel_m: MachineDecoder(machine).decode
 
@@ -59,6 +66,7 @@ STANDARD: Final = MappingProxyType[str, Make](
     {
         HEART_RATE_MEASUREMENT: _alone(lambda payload, t_s, _: decode_heart_rate(payload, t_s)),
         BATTERY_LEVEL: _alone(decode_battery),
+        PRESENTATION_FORMAT: lambda _wheel_m: _described,
         SPOT_CHECK_MEASUREMENT: _alone(decode_spot_check),
         CONTINUOUS_MEASUREMENT: _alone(decode_continuous),
         RSC_MEASUREMENT: _alone(decode_running),

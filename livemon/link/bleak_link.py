@@ -10,6 +10,7 @@ from typing import Final
 import bleak
 from bleak.backends.characteristic import BleakGATTCharacteristic
 
+from livemon.decode.presentation_format import PRESENTATION_FORMAT
 from livemon.link.bleak_errors import translated
 from livemon.link.bounded import bounded
 from livemon.link.radio import Channel, OnPayload
@@ -62,6 +63,16 @@ class BleakLink:
         with translated("reading"):
             found = self._find(characteristic, None)
             return bytes(await bounded(self._client.read_gatt_char(found), self._within_s))
+
+    async def described(self, channel: Channel) -> bytes | None:
+        """Return the presentation format of a characteristic; see `Link`."""
+        with translated("reading a descriptor"):
+            found = self._find(channel.characteristic, channel.service)
+            formats = [one for one in found.descriptors if one.uuid == PRESENTATION_FORMAT]
+            if len(formats) != 1:
+                return None
+            said = self._client.read_gatt_descriptor(formats[0])
+            return bytes(await bounded(said, self._within_s))
 
     async def write(self, characteristic: str, payload: bytes, *, response: bool) -> None:
         """Write a characteristic."""

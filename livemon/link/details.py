@@ -16,7 +16,7 @@ from livemon.decode.device_information import (
 )
 from livemon.decode.uuids import sig_uuid
 from livemon.errors import DecodeError, LinkLost, RadioError
-from livemon.link.radio import Link
+from livemon.link.radio import Channel, Link
 from livemon.link.status import Details
 
 #: Read only to tell two devices of one name apart; it never leaves the registry.
@@ -45,6 +45,14 @@ async def read_if_offered(link: Link, characteristic: str) -> bytes | None:
         if characteristic not in link.characteristics:
             return None
         return await link.read(characteristic)
+    except (LinkLost, RadioError):
+        return None
+
+
+async def read_format(link: Link, channel: Channel) -> bytes | None:
+    """Return how a characteristic's values are written, or None where that can't be read."""
+    try:
+        return await link.described(channel)
     except (LinkLost, RadioError):
         return None
 

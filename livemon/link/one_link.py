@@ -12,9 +12,10 @@ from functools import partial
 from typing import Final, NoReturn
 
 from livemon.decode.battery import BATTERY_LEVEL
+from livemon.decode.presentation_format import PRESENTATION_FORMAT
 from livemon.errors import LinkLost
 from livemon.events import Event, Notification
-from livemon.link.details import battery_pct, read_details, read_if_offered
+from livemon.link.details import battery_pct, read_details, read_format, read_if_offered
 from livemon.link.doubles import DoubleGuard
 from livemon.link.plan import Plan
 from livemon.link.radio import Channel, Link
@@ -105,6 +106,12 @@ class OneLink:
     async def _read_details(self, link: Link) -> None:
         """Read what the sensor says of itself, then its battery for as long as the link lasts."""
         self._tally.details = await read_details(link)
+        if self._plan.described is not None:
+            said = await read_format(link, self._plan.described)
+            if said is not None:
+                self._emit(
+                    Notification(self._now_ns(), self._plan.sensor, PRESENTATION_FORMAT, said)
+                )
         if any(channel.characteristic == BATTERY_LEVEL for channel in self._subscribed):
             return
         while True:

@@ -33,6 +33,7 @@ class Plan:
         doubles_ns: the same bytes within this time are a suspect double.
         acquire: on BlueZ subscribe by AcquireNotify.
         pair: pair before opening the link.
+        described: of this one the presentation format is read, to compare it with the adapter.
     """
 
     sensor: str
@@ -43,6 +44,7 @@ class Plan:
     acquire: bool = False
     pair: bool = False
     first_of: tuple[Channel, ...] = ()
+    described: Channel | None = None
 
     def chosen(self, offered: frozenset[str]) -> tuple[Channel, ...]:
         """Return what to subscribe to on a sensor that offers these characteristics.
@@ -75,12 +77,14 @@ def heart_rate_plan(sensor: str) -> Plan:
 def adapter_plan(sensor: str, connection: Connection) -> Plan:
     """Return how to read an oximeter as its adapter file says."""
     period_s = 1 / connection.rate_hz if connection.rate_hz else _USUAL_PERIOD_S
+    channel = Channel(connection.characteristic, connection.service)
     return Plan(
         sensor,
-        (Channel(connection.characteristic, connection.service),),
+        (channel,),
         writes=connection.start_up,
         patience=Patience.for_period(period_s),
         doubles_ns=min(WINDOW_NS, round(period_s / 2 * SECOND_NS)),  # a fast one may repeat itself
         acquire=not connection.use_start_notify,
         pair=connection.pair,
+        described=channel,
     )

@@ -60,6 +60,12 @@ class Link(Protocol):
     async def read(self, characteristic: str) -> bytes:
         """Return the value of a characteristic; never one that is subscribed to."""
 
+    async def described(self, channel: Channel) -> bytes | None:
+        """Return the presentation format of a characteristic (0x2904).
+
+        None where it has none, or several, which describe parts of it.
+        """
+
     async def write(self, characteristic: str, payload: bytes, *, response: bool) -> None:
         """Write one that the adapter file names."""
 

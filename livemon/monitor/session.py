@@ -10,6 +10,7 @@ from collections.abc import Callable
 from typing import Final
 
 from livemon.decode.dispatch import Decoders
+from livemon.decode.presentation_format import PRESENTATION_FORMAT
 from livemon.decode.samples import BatterySample, HeartRateSample
 from livemon.errors import DecodeError
 from livemon.events import (
@@ -35,6 +36,8 @@ _NS_PER_S: Final = 1e9  # divided by, as the decoders do: the last bit agrees
 
 #: A change, and the athlete it is about.
 Told = tuple[str, Change]
+#: A sensor's id, its name, and where its own description and its adapter differ, in words.
+Difference = tuple[str, str, str]
 
 
 class Session:
@@ -55,6 +58,7 @@ class Session:
         self._rejected: Counter[str] = Counter()
         self._ended = False
         self._t_ns = 0
+        self.differences: tuple[Difference, ...] = ()
         for assigned in head.assigned:
             self._assign(assigned)
 
@@ -117,6 +121,9 @@ class Session:
         except DecodeError as error:
             self._rejected[error.problem] += 1
             return ()
+        if event.characteristic == PRESENTATION_FORMAT:
+            worn.described = event.payload
+            self._compare(worn)
         lane = self._lanes.get(worn.athlete) if worn.athlete is not None else None
         changes: tuple[Change, ...] = ()
         for sample in samples:
@@ -132,6 +139,15 @@ class Session:
             return ()
         return tuple((worn.athlete or "", change) for change in changes)
 
+    def _compare(self, worn: Worn) -> None:
+        """Keep where the sensor's own description differs from its adapter."""
+        if worn.described is None:
+            return
+        sensor = worn.sensor
+        found = self._decoders.contradictions(sensor.sensor, worn.described)
+        others = tuple(one for one in self.differences if one[0] != sensor.sensor)
+        self.differences = (*others, *((sensor.sensor, sensor.name, words) for words in found))
+
     def _other(self, event: Event) -> tuple[Told, ...]:
         """Take an event that is not a notification: they are rare, so order costs nothing."""
         match event:
@@ -144,7 +160,9 @@ class Session:
                 self._decoders.restart(event.sensor)
             case SensorAdded():
                 self._decoders.add(event.sensor, event.adapter_text)
-                self._worn.setdefault(event.sensor.sensor, Worn(event.sensor)).sensor = event.sensor
+                worn = self._worn.setdefault(event.sensor.sensor, Worn(event.sensor))
+                worn.sensor = event.sensor
+                self._compare(worn)
             case AthleteChanged():
                 if lane := self._lanes.get(event.athlete.athlete):
                     lane.change(event.athlete)

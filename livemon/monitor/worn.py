@@ -13,13 +13,23 @@ HEART: Final = ""
 class Worn:
     """A sensor and where its samples go."""
 
-    __slots__ = ("athlete", "battery_pct", "heard_ns", "heart", "linked", "sensor", "sites")
+    __slots__ = (
+        "athlete",
+        "battery_pct",
+        "described",
+        "heard_ns",
+        "heart",
+        "linked",
+        "sensor",
+        "sites",
+    )
 
     def __init__(self, sensor: Sensor) -> None:
         self.sensor = sensor
         self.athlete: str | None = None  #: who wears it
         self.sites: tuple[str, ...] = ()  #: muscle site of each channel
         self.linked = False
+        self.described: bytes | None = None  #: its presentation format, if it gave one
         self.heard_ns: int | None = None  #: when its last notification came
         self.battery_pct: int | None = None
         self.heart = False  #: it has sent a heart rate; a foot sensor, say, never does

@@ -8,6 +8,7 @@ from pathlib import Path
 from livemon.decode.adapter import Adapter, adapter_text, parse_adapter
 from livemon.decode.check import check_adapter
 from livemon.decode.explain import FieldReading
+from livemon.decode.presentation_format import contradictions, decode_presentation_format
 from livemon.decode.shipped import shipped_adapters
 from livemon.errors import DecodeError, UsageError
 
@@ -20,6 +21,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     attempt = parts.add_parser("try", help="decode bytes and show every field")
     attempt.add_argument("file", metavar="FILE", help="adapter file, or the name of a shipped one")
     attempt.add_argument("--hex", required=True, metavar="BYTES", help='payload, as "7A 02 FF FF"')
+    attempt.add_argument(
+        "--described",
+        metavar="BYTES",
+        help="what the sensor says of the characteristic (descriptor 0x2904), to compare",
+    )
     attempt.add_argument("--json", action="store_true", help="one JSON object instead of a table")
     parts.add_parser("list", help="name the adapters that come with livemon")
     show = parts.add_parser("show", help="print a shipped adapter, to start your own from")
@@ -31,7 +37,9 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.part == "check":
         return check([Path(file) for file in arguments.files])
     if arguments.part == "try":
-        return attempt(arguments.file, arguments.hex, as_json=arguments.json)
+        described = arguments.described
+        said = None if described is None else _octets("--described", described)
+        return attempt(arguments.file, arguments.hex, said, as_json=arguments.json)
     if arguments.part == "list":
         for name, text in shipped_adapters().items():
             print(f"{name:16} {parse_adapter(text, where=name).connection.about}")
@@ -72,25 +80,47 @@ def check(files: list[Path]) -> int:
     return 1 if odd else 0
 
 
-def attempt(file: str, octets: str, *, as_json: bool) -> int:
-    """Show what the adapter makes of a payload; 1 if it rejects the packet."""
-    try:
-        payload = bytes.fromhex(octets.replace("0x", "").replace(",", " ").replace(":", " "))
-    except ValueError as error:
-        raise UsageError(
-            f'--hex: expected pairs of hex digits such as "7A 02", found {octets!r}.'
-        ) from error
+def attempt(file: str, octets: str, described: bytes | None = None, *, as_json: bool) -> int:
+    """Show what the adapter makes of a payload; 1 if it rejects it, or the sensor contradicts.
+
+    `described` is what the sensor says of its characteristic.
+    """
+    payload = _octets("--hex", octets)
     adapter = parse_adapter(text_of(file), where=file)
     readings = adapter.explain(payload)
     rejected = _rejected(adapter, payload)
+    differs = _differs(adapter, described)
     if as_json:
         fields = [asdict(reading) | {"octets": reading.octets.hex()} for reading in readings]
-        print(json.dumps({"adapter": adapter.name, "rejected": rejected, "fields": fields}))
+        told = {"adapter": adapter.name, "rejected": rejected, "fields": fields}
+        print(json.dumps(told if described is None else told | {"differs": differs}))
     else:
         for row in _table(readings):
             print(row)
         print(f"rejected: {rejected}" if rejected else f"{len(payload)} bytes, accepted")
-    return 1 if rejected else 0
+        for finding in differs:
+            print(f"differs: {finding}")
+        if described is not None and not differs:
+            print("what the sensor says of the characteristic contradicts nothing")
+    return 1 if rejected or differs else 0
+
+
+def _octets(option: str, text: str) -> bytes:
+    try:
+        return bytes.fromhex(text.replace("0x", "").replace(",", " ").replace(":", " "))
+    except ValueError as error:
+        raise UsageError(
+            f'{option}: expected pairs of hex digits such as "7A 02", found {text!r}.'
+        ) from error
+
+
+def _differs(adapter: Adapter, described: bytes | None) -> tuple[str, ...]:
+    if described is None:
+        return ()
+    try:
+        return contradictions(adapter, decode_presentation_format(described))
+    except DecodeError as error:
+        raise UsageError(f"--described: expected 7 octets; {error.problem}.") from error
 
 
 def _rejected(adapter: Adapter, payload: bytes) -> str | None:

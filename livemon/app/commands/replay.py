@@ -20,6 +20,7 @@ from livemon.errors import RecordingError, UsageError
 from livemon.events import Event
 from livemon.monitor.session import Session
 from livemon.record.reader import Recording
+from livemon.view.difference_words import difference_words
 
 _REAL_TIME: Final = 1.0
 
@@ -71,8 +72,9 @@ def watch_recording(
     lsl: LslFeed | None = None,
 ) -> int:
     """Play a recording on the screen and to `lsl`, `speed` times as fast; return the exit code."""
+    session = Session(recording.head)
     replay = Replay(
-        Session(recording.head),
+        session,
         not_empty(recording, recording.events()),
         speed=speed,
         now_s=time.monotonic,
@@ -85,7 +87,11 @@ def watch_recording(
         window=window_possible(not arguments.no_window),
         settings=settings_of(arguments),
         every_s=arguments.every,
-        notices=lambda: (_pace(replay.speed), *(() if lsl is None else lsl.notices())),
+        notices=lambda: (
+            _pace(replay.speed),
+            *(() if lsl is None else lsl.notices()),
+            *difference_words(session.differences),
+        ),
     )
     return watch(engine, desk, wishes, replay=desk)
 

@@ -19,6 +19,7 @@ from bleak.backends.scanner import AdvertisementData, BaseBleakScanner
 from bleak.backends.service import BleakGATTService, BleakGATTServiceCollection
 from bleak.exc import BleakDeviceNotFoundError, BleakError
 
+from livemon.decode.presentation_format import PRESENTATION_FORMAT
 from livemon.link.bleak_radio import Backends
 from livemon.link.simulated.air import Air
 from livemon.link.simulated.place import Place
@@ -156,14 +157,15 @@ class SimulatedClient(BaseBleakClient):
     async def read_gatt_descriptor(
         self, descriptor: BleakGATTDescriptor, *, use_cached: bool = False, **_: object
     ) -> bytearray:
-        """There are none."""
-        raise BleakError("no descriptors")
+        """Return what the sensor says of a characteristic."""
+        self._need_link()
+        return bytearray(descriptor.obj)
 
     async def write_gatt_descriptor(
         self, descriptor: BleakGATTDescriptor, data: SizedBuffer
     ) -> None:
-        """There are none."""
-        raise BleakError("no descriptors")
+        """None can be written."""
+        raise BleakError("not writable")
 
     async def start_notify(
         self, characteristic: BleakGATTCharacteristic, callback: NotifyCallback, **_: object
@@ -231,11 +233,21 @@ def _services(sensor: SimulatedSensor, *, fresh: bool) -> BleakGATTServiceCollec
         for uuid in uuids
     ]
     handles: dict[str, BleakGATTService] = {}
-    for handle, (service, uuid, properties, value) in enumerate(rows, start=100):
+    handle = 100
+    for service, uuid, properties, value in rows:
         if service not in handles:
             handles[service] = BleakGATTService(None, len(handles) + 1, service)
             collection.add_service(handles[service])
-        collection.add_characteristic(
-            BleakGATTCharacteristic(value, handle, uuid, properties, lambda: 244, handles[service])
+        characteristic = BleakGATTCharacteristic(
+            value, handle, uuid, properties, lambda: 244, handles[service]
         )
+        collection.add_characteristic(characteristic)
+        said = sensor.described.get(uuid, ()) if "notify" in properties else ()
+        for number, descriptor in enumerate(said, start=1):
+            collection.add_descriptor(
+                BleakGATTDescriptor(
+                    descriptor, handle + number, PRESENTATION_FORMAT, characteristic
+                )
+            )
+        handle += 1 + len(said)
     return collection

@@ -87,6 +87,7 @@ class SimulatedSensor:
         writable: characteristics that can be written, by service.
         packets: what it sends, in order of time.
         off_skin: what a payload becomes without contact.
+        described: presentation format descriptors, by characteristic.
         written: what was written to it so far.
     """
 
@@ -104,6 +105,7 @@ class SimulatedSensor:
     off_skin: Callable[[str, bytes], bytes] = _as_it_is
     troubles: Troubles = field(default_factory=Troubles)
     written: list[tuple[str, bytes]] = field(default_factory=list)
+    described: dict[str, tuple[bytes, ...]] = field(default_factory=dict)
 
     def payload(self, packet: Packet) -> bytes:
         """Return what really goes out for `packet`."""
