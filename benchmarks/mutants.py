@@ -30,7 +30,9 @@ from types import ModuleType
 from typing import Final
 
 ROOT: Final = Path(__file__).parents[1]
-LIMIT_S: Final = 120  # a bug may make a loop endless
+#: Processor time for a module's own tests, its room's and those above: a bug may make a loop
+#: endless. They need a tenth of it.
+LIMITS_S: Final = (15, 60, 150)
 #: Hypothesis is imported before pytest could rewrite it, which pytest would end the run for.
 QUIET: Final = (
     "-x", "-q", "--no-header", "-p", "no:cacheprovider", "-p", "no:pytest-qt",
@@ -170,7 +172,6 @@ def start(mutant: Mutant) -> int:
     child = os.fork()
     if child:
         return child
-    signal.alarm(LIMIT_S)
     sys.meta_path.insert(0, _Planted(mutant))
     quiet = os.open(os.devnull, os.O_RDWR)
     for stream in range(3):
@@ -188,7 +189,7 @@ def tried(bugs: Sequence[Mutant], at_once: int) -> Iterator[tuple[Mutant, bool]]
         if not running:
             return
         child, status = os.wait()
-        # An alarm, a crash or a failing test: all are noticed.
+        # Out of time, a crash or a failing test: all are noticed.
         yield running.pop(child), os.waitstatus_to_exitcode(status) != 0
 
 
@@ -205,9 +206,11 @@ def _some_test_fails(path: Path) -> bool:
     room = path.parent.name
     own = sorted(str(test) for test in (ROOT / "tests" / room).glob(f"test_{path.stem}*.py"))
     os.chdir(ROOT)
-    for tests in ([*own, VALUES], [f"tests/{room}"], list(ABOVE.get(room, ()))):
+    stages = ([*own, VALUES], [f"tests/{room}"], list(ABOVE.get(room, ())))
+    for tests, limit_s in zip(stages, LIMITS_S, strict=True):
         if not tests:
             continue
+        signal.setitimer(signal.ITIMER_PROF, limit_s)
         with contextlib.redirect_stdout(io.StringIO()):
             code = pytest.main([*QUIET, *tests])
         if code != 0:
