@@ -6,7 +6,7 @@ import scenes
 
 from livemon.estimate.resting import Rest, RestingState
 from livemon.monitor.snapshot import LaneState, SessionSnapshot, Trust
-from livemon.view.kit_facts import STRAP, Device, InUse, KitFacts, Resting, Standing
+from livemon.view.kit_facts import STRAP, About, Device, InUse, KitFacts, Known, Resting, Standing
 from livemon.view.kit_model import KitModel
 from livemon.view.kit_present import present_kit
 from livemon.view.settings import ViewSettings
@@ -21,6 +21,7 @@ HELD = (
     "Not heard for 24 s. It may be switched off, dry or out of range; or another device (a phone,"
     " a watch) holds its only link: close that program, or switch that device's Bluetooth off."
 )
+ABOUT = About("Invented Instruments", "One", "1.4.2", "chest", -64, 840.0)
 FULL = (
     "The Bluetooth adapter of this computer may be full (7 links are open; many hold 5 to 8)."
     " Take a sensor off the list, plug in a second adapter, or let another computer relay."
@@ -43,12 +44,26 @@ class Asked:
     def list_everything(self, on: bool) -> None:
         self.list.append(("everything", on))
 
-    def add_athlete(self, name: str, band: tuple[int, int] | None) -> str:
-        self.list.append(("add", name, band))
+    def add_athlete(
+        self, name: str, band: tuple[int, int] | None, adipose_mm: float | None = None
+    ) -> str:
+        self.list.append(("add", name, band, adipose_mm))
         return "new"
 
-    def change_athlete(self, athlete: str, name: str, band: tuple[int, int] | None) -> None:
-        self.list.append(("change", athlete, name, band))
+    def change_athlete(
+        self,
+        athlete: str,
+        name: str,
+        band: tuple[int, int] | None,
+        adipose_mm: float | None = None,
+    ) -> None:
+        self.list.append(("change", athlete, name, band, adipose_mm))
+
+    def rename_sensor(self, sensor: str, name: str) -> None:
+        self.list.append(("rename", sensor, name))
+
+    def ask_what(self, key: str) -> None:
+        self.list.append(("ask", key))
 
     def wear(self, key: str, reading: str, athlete: str, site: str) -> None:
         self.list.append(("wear", key, reading, athlete, site))
@@ -149,12 +164,14 @@ def six() -> KitModel:
         candidates=nearby()[:2],
     )
     in_use[12] = replace(in_use[12], battery_pct=11)
+    in_use[1] = replace(in_use[1], about=ABOUT)
     first = at.lanes[4]
     off = tuple(replace(one, trust=Trust.NO_CONTACT, smo2_pct=None) for one in first.state.sites)
     bare = replace(first, state=replace(first.state, sites=off))
     facts = replace(
         facts,
         in_use=tuple(in_use),
+        there=(Known("a1", "Ada", (152, 162), 9.0), Known("a2", "Ben", None, 4.5)),
         outcome=(
             "Adapter “mine” can be chosen now.",
             "no contact field: a probe that came off can't be told from a drained muscle",

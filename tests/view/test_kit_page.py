@@ -103,8 +103,15 @@ def test_no_word_is_clipped(
 
 
 @pytest.mark.parametrize("size", [(800, 480), (1366, 768), (1920, 1080)])
-def test_nothing_lies_beyond_the_page(application: QApplication, size: tuple[int, int]) -> None:
-    page = Shown(application, kit_scenes.six(), size=size).page
+@pytest.mark.parametrize("name", ["six", "long names"])
+def test_nothing_lies_beyond_the_page(
+    application: QApplication, name: str, size: tuple[int, int]
+) -> None:
+    shown = Shown(application, kit_scenes.SCENES[name](), size=size)
+    page = shown.page
+    shown.select(page.worn, 1)
+    page.form.rename.click()
+    application.processEvents()
 
     assert (page.width(), page.height()) == size
     inside = page.form.parentWidget()
@@ -150,7 +157,8 @@ def test_tab_leads_through_all_of_it_and_everything_has_a_name(application: QApp
         page.focusNextChild()
     wanted: list[QWidget] = [
         page.look_around, page.everything, page.next, page.leave, page.nearby, page.worn,
-        page.form.who, page.form.band, page.form.use, page.form.off, page.form.again,
+        page.form.who, page.form.band, page.form.adipose, page.form.use, page.form.off,
+        page.form.again, page.form.rename,
         page.rest.who, page.rest.toggle,
     ]  # fmt: skip
     proxied = [one.lineEdit() if isinstance(one, QComboBox) and one.isEditable() else one
@@ -175,7 +183,7 @@ def test_a_strap_is_given_to_somebody_new_by_keys_alone(application: QApplicatio
 
     assert shown.asked.list == [
         ("look around", True),
-        ("add", "Ada", (142, 154)),
+        ("add", "Ada", (142, 154), None),
         ("wear", "0A:01", "", "new", ""),
     ]
 
@@ -231,7 +239,89 @@ def test_a_new_band_alone_is_a_change_of_the_athlete(application: QApplication) 
     shown.type(shown.page.form.band, "120-130")
     shown.page.form.use.click()
 
-    assert shown.asked.list[1:] == [("change", "a1", "Ada", (120, 130))]
+    assert shown.asked.list[1:] == [("change", "a1", "Ada", (120, 130), None)]
+
+
+def test_a_fat_layer_is_typed_kept_and_cautioned_about(application: QApplication) -> None:
+    """7 mm: McManus 2018, as cited beside the words."""
+    shown = Shown(application, kit_scenes.six())
+    shown.select(shown.page.worn, 1)
+    assert shown.page.form.adipose.text() == "9"
+    assert seen(shown.page, "over more than 7 mm")
+    shown.type(shown.page.form.adipose, "7 mm")
+    shown.page.form.use.click()
+    shown.type(shown.page.form.adipose, "thick")
+    shown.page.form.use.click()
+
+    assert shown.asked.list[1:] == [("change", "a1", "Ada", (152, 162), 7.0)]
+    assert seen(shown.page, "expected a number above 0")
+    shown.select(shown.page.worn, 0)
+    assert not seen(shown.page, "over more than 7 mm")  # a strap looks at no muscle
+    shown.select(shown.page.worn, 4)
+    assert not seen(shown.page, "over more than 7 mm")
+
+
+def test_a_chosen_sensor_says_what_it_is(application: QApplication) -> None:
+    shown = Shown(application, kit_scenes.six())
+    shown.select(shown.page.worn, 1)
+
+    assert seen(
+        shown.page,
+        "Invented Instruments One · firmware 1.4.2 · made for the chest · battery 61 %, read 14:00"
+        " ago · signal when linked good, −64 dBm",
+    )
+
+
+def test_sensor_and_athlete_are_renamed(application: QApplication) -> None:
+    shown = Shown(application, kit_scenes.six())
+    form = shown.page.form
+    shown.select(shown.page.worn, 1)
+    assert not form.names.isVisible()
+    form.rename.click()
+    assert (form.names.sensor.text(), form.names.athlete.text()) == ("OXI-1", "Ada")
+    shown.type(form.names.sensor, "Thigh 1")
+    shown.type(form.names.athlete, "Ada L")
+    shown.press(Qt.Key.Key_Return, on=form.names.athlete)
+
+    assert shown.asked.list[1:] == [
+        ("rename", "l1", "Thigh 1"),
+        ("change", "a1", "Ada L", (152, 162), 9.0),
+    ]
+    assert not form.names.isVisible()
+
+
+def test_a_new_name_of_who_wears_it_is_followed(application: QApplication) -> None:
+    """Else the next Change would make somebody new of the old name."""
+    shown = Shown(application, kit_scenes.one())
+    shown.select(shown.page.worn, 1)
+    model = kit_scenes.one()
+    shown.page.show_model(
+        replace(
+            model,
+            worn=tuple(replace(one, who="Ada L") for one in model.worn),
+            athletes=tuple(replace(one, name="Ada L") for one in model.athletes),
+        )
+    )
+
+    assert shown.page.form.who.currentText() == "Ada L"
+
+
+def test_a_device_that_does_not_say_what_it_is_is_asked(application: QApplication) -> None:
+    shown = Shown(application, kit_scenes.found())
+    shown.select(shown.page.nearby, 0)
+    assert not shown.page.form.ask.isVisible()
+    shown.select(shown.page.nearby, 3)
+    shown.page.form.ask.click()
+    model = kit_scenes.found()
+    told = replace(model.nearby[3], reading="invented-plain", can_ask=False)
+    nearby = (*model.nearby[:3], told, model.nearby[4])
+    words = "It can be read as oximeter (invented-plain). Say who wears it."
+    shown.page.show_model(replace(model, nearby=nearby, outcome=(words,), wishes=1))
+
+    assert shown.asked.list[1:] == [("ask", "0A:04")]
+    assert seen(shown.page, words)
+    assert not shown.page.form.ask.isVisible()
+    assert shown.page.form.reading.currentText() == "oximeter, invented-plain"
 
 
 def test_where_several_may_be_meant_a_person_chooses(application: QApplication) -> None:

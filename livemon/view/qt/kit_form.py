@@ -5,21 +5,28 @@ from typing import Final
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
-    QFileDialog,
     QFrame,
     QGridLayout,
     QHBoxLayout,
     QLineEdit,
-    QVBoxLayout,
     QWidget,
 )
 
 from livemon.errors import UsageError
 from livemon.view.kit_commands import KitCommands
-from livemon.view.kit_entry import SITES, named, read_band
+from livemon.view.kit_entry import SITES, named, read_adipose, read_band
 from livemon.view.kit_facts import STRAP
-from livemon.view.kit_model import ChoiceModel, KitModel, NearbyModel, WornModel
-from livemon.view.qt.kit_parts import KitButton, KitChoice, Words, heading, inside, labelled
+from livemon.view.kit_model import AthleteModel, KitModel, NearbyModel, WornModel
+from livemon.view.qt.kit_choosers import KitChoosers
+from livemon.view.qt.kit_names import KitNames
+from livemon.view.qt.kit_parts import (
+    KitButton,
+    KitChoice,
+    Words,
+    ask_file,
+    inside,
+    labelled,
+)
 
 _STRAP: Final = "heart-rate strap"
 _OXIMETER: Final = "oximeter, "
@@ -27,11 +34,6 @@ _NOTHING: Final = (
     "Choose a sensor in one of the lists: with the mouse, or with Tab and the arrow keys."
 )
 Chosen = NearbyModel | WornModel | None
-
-
-def ask_file() -> str:
-    """Ask for an adapter file; empty if nobody chose one."""
-    return QFileDialog.getOpenFileName(None, "Adapter file", "", "Adapters (*.toml)")[0]
 
 
 class KitForm(QFrame):
@@ -46,73 +48,80 @@ class KitForm(QFrame):
         self._model: KitModel | None = None
         self._chosen: Chosen = None
         self._wishes = 0
-        self._title, self._hint = heading(""), Words()
+        self._title, self._hint = Words("heading"), Words()
+        self._caution, self._about = Words(), Words("small")
         self._problem = Words()
-        self.who = KitChoice("Worn by", typed=True)
+        self.who = KitChoice("Worn by", typed=True, example="a name")
         self.band = QLineEdit()
         self.band.setPlaceholderText("as 142–154, or empty")
         self.band.setAccessibleName("Heart rate to hold, bpm")
+        self.adipose = QLineEdit()
+        self.adipose.setPlaceholderText("as 4.5, or empty")
+        self.adipose.setAccessibleName("Thickness of fat and skin over the muscle, mm")
+        self.adipose.setToolTip("half of a skinfold at the place, or by ultrasound")
         self.reading = KitChoice("Read as", typed=False)
-        self.site = KitChoice("Muscle", typed=True)
+        self.site = KitChoice("Muscle", typed=True, example="as left thigh")
         self.site.offer(SITES)
         self.site.put("")
         self.use = KitButton("Use it", main=True)
         self.off = KitButton("Take off")
         self.again = KitButton("Try again")
-        self._choices = QVBoxLayout()
-        self._choosers: list[KitButton] = []
-        self._offered: tuple[ChoiceModel, ...] = ()
+        self.ask = KitButton("Ask what it is")
+        self.ask.setToolTip("opens it for a moment and reads what it offers; nothing is written")
+        self.rename = KitButton("Rename…")
+        self.names = KitNames()
+        self._choosers = KitChoosers()
         add = KitButton("Add an adapter file…")
         self._place(add)
         #: Where Tab leads, one after the other.
         self.stops: tuple[QWidget, ...] = (
-            self.who, self.band, self.reading, self.site, add, self.use, self.off, self.again,
+            self.who, self.band, self.adipose, self.reading, self.site, add, self.use, self.ask,
+            self.off, self.again, self.rename, *self.names.stops,
         )  # fmt: skip
-        self.who.currentTextChanged.connect(self._choose_band)
+        self.who.currentTextChanged.connect(self._choose_body)
         self.reading.currentTextChanged.connect(self._arrange)
         self.use.clicked.connect(self._use)
         self.off.clicked.connect(self._take_off)
         self.again.clicked.connect(self._retry)
+        self.ask.clicked.connect(self._ask_what)
+        self.rename.clicked.connect(self._toggle_names)
+        self.names.wanted.connect(self._rename)
+        self._choosers.chosen.connect(self._choose)
         self.band.returnPressed.connect(self._use)
-        for typed in (self.who, self.site):
-            line = typed.lineEdit()
-            assert line is not None
-            line.returnPressed.connect(self._use)
-        self._hold_places()
-
-    def _hold_places(self) -> None:
-        """Say in each empty field what may stand there."""
-        for typed, example in ((self.who, "a name"), (self.site, "as left thigh")):
-            line = typed.lineEdit()
-            assert line is not None
-            line.setPlaceholderText(example)
+        self.adipose.returnPressed.connect(self._use)
+        self.who.entered.connect(self._use)
+        self.site.entered.connect(self._use)
 
     def _place(self, add: KitButton) -> None:
         add.clicked.connect(self._add_adapter)
         rows = inside(self)
         rows.addWidget(self._title)
         rows.addWidget(self._hint)
-        rows.addLayout(self._choices)
+        rows.addWidget(self._choosers)
+        rows.addWidget(self._caution)
+        rows.addWidget(self._about)
         grid = QGridLayout()
         grid.setColumnStretch(1, 1)
         grid.setHorizontalSpacing(14)
         fields = (
             ("Worn by", self.who),
             ("Hold, bpm", self.band),
+            ("Fat layer, mm", self.adipose),
             ("Read as", self.reading),
             ("Muscle", self.site),
         )
         for at, (label, field) in enumerate(fields):
             grid.addWidget(labelled(label, field), at, 0)
             grid.addWidget(field, at, 1)
-        grid.addWidget(add, 4, 1)
+        grid.addWidget(add, len(fields), 1)
         rows.addLayout(grid)
         rows.addWidget(self._problem)
         buttons = QHBoxLayout()
-        for button in (self.use, self.off, self.again):
+        for button in (self.use, self.ask, self.off, self.again, self.rename):
             buttons.addWidget(button)
         buttons.addStretch(1)
         rows.addLayout(buttons)
+        rows.addWidget(self.names)
 
     def show_model(self, model: KitModel, chosen: Chosen) -> None:
         """Show the chosen sensor; what is being typed stays while it is the same one."""
@@ -121,6 +130,8 @@ class KitForm(QFrame):
         self.reading.offer((_STRAP, *(f"{_OXIMETER}{name}" for name in model.adapters)))
         if _key(before) != _key(chosen):
             self._fill(chosen)
+        else:
+            self._follow(before, chosen)
         self._say(chosen)
         self._arrange()
         if model.wishes != self._wishes and model.outcome:
@@ -129,10 +140,11 @@ class KitForm(QFrame):
 
     def _fill(self, chosen: Chosen) -> None:
         self._problem.say("")
+        self.names.hide()
         if chosen is None:
             return
         reading = chosen.reading
-        self.reading.put(f"{_OXIMETER}{reading}" if reading else _STRAP)
+        self._put_reading(reading)
         if isinstance(chosen, WornModel):
             self.who.put("" if chosen.athlete is None else chosen.who)
             self.site.put("" if reading == STRAP else chosen.site)
@@ -140,59 +152,55 @@ class KitForm(QFrame):
             who, site = chosen.usual
             self.who.put(who or self.who.currentText())
             self.site.put(site)
-        self._choose_band(self.who.currentText())
+        self._choose_body(self.who.currentText())
+
+    def _follow(self, before: Chosen, chosen: Chosen) -> None:
+        """Take what became known of the same sensor, unless something else was typed meanwhile."""
+        match before, chosen:
+            case NearbyModel(reading=None), NearbyModel(reading=str(known)):
+                self._put_reading(known)
+            case WornModel(), WornModel() if self.who.currentText() == before.who:
+                self.who.put(chosen.who)
+
+    def _put_reading(self, reading: str | None) -> None:
+        self.reading.put(f"{_OXIMETER}{reading}" if reading else _STRAP)
 
     def _say(self, chosen: Chosen) -> None:
-        if chosen is None:
-            self._title.setText("No sensor chosen")
-            self._hint.say(_NOTHING)
-        elif isinstance(chosen, WornModel):
-            self._title.setText(chosen.name)
-            self._hint.say(chosen.hint)
+        self._title.say("No sensor chosen" if chosen is None else chosen.name)
+        worn = chosen if isinstance(chosen, WornModel) else None
+        if worn is None:
+            self._hint.say(_NOTHING if chosen is None else "")
         else:
-            self._title.setText(chosen.name)
-            self._hint.say("")
-        self._offer(chosen.choices if isinstance(chosen, WornModel) else ())
-
-    def _offer(self, choices: tuple[ChoiceModel, ...]) -> None:
-        """Show one button for each device that may be meant."""
-        if [one.address for one in choices] != [one.address for one in self._offered]:
-            for button in self._choosers:
-                self._choices.removeWidget(button)
-                button.hide()
-                button.deleteLater()
-            self._choosers = []
-            for one in choices:
-                button = KitButton(one.words)
-                button.clicked.connect(lambda _=False, at=one.address: self._choose(at))
-                self._choices.addWidget(button)
-                self._choosers.append(button)
-        self._offered = choices
-        for button, one in zip(self._choosers, choices, strict=True):
-            button.setText(f"It is {one.words}")
+            self._hint.say(worn.hint)
+        self._caution.say("" if worn is None else worn.caution)
+        self._about.say("" if worn is None else worn.about)
+        self._choosers.offer(() if worn is None else worn.choices)
 
     def _arrange(self) -> None:
         """Enable what makes sense for the chosen sensor."""
         chosen = self._chosen
         worn = isinstance(chosen, WornModel)
-        for field in (self.who, self.band, self.use):
+        for field in (self.who, self.band, self.adipose, self.use):
             field.setEnabled(chosen is not None)
         self.reading.setEnabled(chosen is not None and not worn)
         self.site.setEnabled(chosen is not None and self._reading() != STRAP)
         self.use.setText("Change" if worn else "Use it")
         self.off.setVisible(worn)
+        self.rename.setVisible(worn)
+        self.ask.setVisible(isinstance(chosen, NearbyModel) and chosen.can_ask)
         self.again.setVisible(isinstance(chosen, WornModel) and chosen.can_retry)
 
     def _reading(self) -> str:
         text = self.reading.currentText()
         return text.removeprefix(_OXIMETER) if text.startswith(_OXIMETER) else STRAP
 
-    def _choose_band(self, name: str) -> None:
-        """Show the band of whoever is named; somebody new keeps what is typed."""
+    def _choose_body(self, name: str) -> None:
+        """Show band and fat layer of whoever is named; somebody new keeps what is typed."""
         model = self._model
         who = None if model is None else named(name, (*model.athletes, *model.known))
         if who is not None:
             self.band.setText(who.band)
+            self.adipose.setText(who.adipose)
 
     def _use(self) -> None:
         chosen, model = self._chosen, self._model
@@ -205,6 +213,12 @@ class KitForm(QFrame):
             self._problem.say(str(problem))
             self.band.setFocus()
             return
+        try:
+            adipose_mm = read_adipose(self.adipose.text())
+        except UsageError as problem:
+            self._problem.say(str(problem))
+            self.adipose.setFocus()
+            return
         name, site = self.who.currentText(), self.site.currentText()
         if not name.strip():
             self._problem.say("Say who wears it: choose somebody, or type a name.")
@@ -212,11 +226,11 @@ class KitForm(QFrame):
             return
         who = named(name, model.athletes)
         if who is None:
-            athlete = self._commands.add_athlete(name.strip(), band)
+            athlete = self._commands.add_athlete(name.strip(), band, adipose_mm)
         else:
             athlete = who.athlete
-            if read_band(who.band) != band:
-                self._commands.change_athlete(athlete, who.name, band)
+            if (read_band(who.band), read_adipose(who.adipose)) != (band, adipose_mm):
+                self._commands.change_athlete(athlete, who.name, band, adipose_mm)
         if isinstance(chosen, NearbyModel):
             self._commands.wear(chosen.key, self._reading(), athlete, site)
         elif athlete != chosen.athlete or (chosen.reading != STRAP and site != chosen.site):
@@ -235,6 +249,36 @@ class KitForm(QFrame):
     def _choose(self, address: str) -> None:
         if isinstance(self._chosen, WornModel):
             self._commands.choose(self._chosen.sensor, address)
+
+    def _ask_what(self) -> None:
+        if isinstance(self._chosen, NearbyModel):
+            self._problem.say("")
+            self._commands.ask_what(self._chosen.key)
+
+    def _toggle_names(self) -> None:
+        if isinstance(self._chosen, WornModel) and not self.names.isVisible():
+            self.names.show_for(self._chosen)
+        else:
+            self.names.hide()
+
+    def _rename(self, sensor: str, athlete: str) -> None:
+        """Send only what changed; whether a name will do is decided elsewhere."""
+        chosen = self._chosen
+        if not isinstance(chosen, WornModel):
+            return
+        self._problem.say("")
+        if sensor != chosen.name:
+            self._commands.rename_sensor(chosen.sensor, sensor)
+        who = self._athlete(chosen.athlete)
+        if who is not None and athlete != who.name:
+            band, adipose_mm = read_band(who.band), read_adipose(who.adipose)
+            self._commands.change_athlete(who.athlete, athlete, band, adipose_mm)
+        self.names.hide()
+        self.done.emit()
+
+    def _athlete(self, athlete: str | None) -> AthleteModel | None:
+        there = () if self._model is None else self._model.athletes
+        return next((one for one in there if one.athlete == athlete), None)
 
     def _add_adapter(self) -> None:
         path = self._ask()

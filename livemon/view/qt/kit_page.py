@@ -12,9 +12,9 @@ from livemon.view.kit_advice import ADVICE, CAUTION
 from livemon.view.kit_commands import KitCommands
 from livemon.view.kit_model import KitModel
 from livemon.view.kit_rows import nearby_rows, worn_rows
-from livemon.view.qt.kit_form import Chosen, KitForm, ask_file
+from livemon.view.qt.kit_form import Chosen, KitForm
 from livemon.view.qt.kit_list import KitList
-from livemon.view.qt.kit_parts import KitButton, Words, card, heading, inside
+from livemon.view.qt.kit_parts import KitButton, Words, ask_file, card, heading, inside
 from livemon.view.qt.kit_rest import KitRest
 from livemon.view.qt.kit_style import kit_style
 from livemon.view.qt.look import Look

@@ -1,9 +1,10 @@
 """Small parts of the Kit page: a button that Enter presses too, a field with choices, words."""
 
-from PySide6.QtCore import QPointF, Qt
+from PySide6.QtCore import QPointF, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPolygonF
 from PySide6.QtWidgets import (
     QComboBox,
+    QFileDialog,
     QFrame,
     QLabel,
     QPushButton,
@@ -30,11 +31,23 @@ class KitButton(QPushButton):
 
 
 class KitChoice(QComboBox):
-    """Choices that may change while somebody looks at them."""
+    """Choices that may change while somebody looks at them.
 
-    def __init__(self, name: str, *, typed: bool) -> None:
+    Args:
+        name: for whoever does not see it.
+        typed: something else may be typed than the choices.
+        example: of what may be typed.
+    """
+
+    entered = Signal()  #: Enter was pressed in what is typed
+
+    def __init__(self, name: str, *, typed: bool, example: str = "") -> None:
         super().__init__()
         self.setEditable(typed)
+        line = self.lineEdit()
+        if line is not None:
+            line.setPlaceholderText(example)
+            line.returnPressed.connect(self.entered)
         self.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
         self.setAccessibleName(name)
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
@@ -90,6 +103,11 @@ class Words(QLabel):
         if text != self.text():
             self.setText(text)
             self.setVisible(bool(text))
+
+
+def ask_file() -> str:
+    """Ask for an adapter file; empty if nobody chose one."""
+    return QFileDialog.getOpenFileName(None, "Adapter file", "", "Adapters (*.toml)")[0]
 
 
 def card() -> QFrame:
