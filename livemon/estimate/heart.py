@@ -6,8 +6,9 @@ is not "what is the slope over a window", which real hearts answer with noise, b
 if at all, has it been on its way to another level, and how fast does that way still lead".
 
 A strap's artefacts are of three kinds: single wild readings, a lock on the cadence (a sudden
-step to another level that holds), and silence. A heart can't step, so a value far from the recent
-middle is held back until it has lasted; until then nothing is decided.
+step to another level that holds), and silence. A heart can't step, so a value far from the last
+one is held back, as if none had come; until the series has been silent so long that it begins
+afresh, nothing is decided.
 """
 
 from math import log
@@ -47,7 +48,6 @@ _UNDECIDABLE_SE: Final = 20.0  #: bpm/min over 25 s; noise beyond it hides any l
 #: bpm that neighbouring seconds may differ. Even at the onset of all-out work heart rate rises by
 #: no more than about 3 bpm/s (from memory); beat-to-beat noise comes on top of it.
 _JUMP_BPM: Final = 12.0
-_CONFIRM_S: Final = 20  #: seconds after which a new level is believed: a strap put right again
 _KEEP_AT_MARK_S: Final = 8  #: seconds before a mark that belong to the load after it
 _SILENT_S: Final = 6  #: seconds without a value after which nothing can be said
 
@@ -131,10 +131,7 @@ class HeartSteadiness:
         if bpm is not None and seconds.length:
             if abs(bpm - seconds.newest) > _JUMP_BPM + seconds.empty_s:
                 self._doubt_s += 1
-                if self._doubt_s < _CONFIRM_S:
-                    bpm = None
-                else:
-                    seconds.begin_afresh()
+                bpm = None
             else:
                 self._doubt_s = 0
         if bpm is None:

@@ -87,7 +87,7 @@ def _highest_half_minute(points: Sequence[Point], work_end_s: float) -> float | 
 def _smoothed(points: Sequence[Point], work_end_s: float) -> Iterator[Point]:
     """Yield the smoothed trace from just before the end of work, as far as it is final."""
     first = after = 0
-    for t_s, _ in points:
+    for t_s, _ in points:  # pragma: no branch - the newest point ends it
         if t_s + _HALF_SMOOTH_S > points[-1][0] or t_s > work_end_s + PEAK_WITHIN_S:
             return
         if t_s < work_end_s - _BREAK_S:

@@ -178,7 +178,7 @@ class Session:
                 return tuple(
                     (name, change) for name, lane in self._lanes.items() for change in lane.gap(t_s)
                 )
-            case End():
+            case End():  # pragma: no branch - there is no other kind
                 self._ended = True
         return ()
 

@@ -129,3 +129,17 @@ def test_a_recovery_that_passes_the_middle_in_a_gap_has_no_half_time_and_no_rate
     assert unseen.half_time.reason == "SmO2 didn't clearly pass the half-way level"
     assert unseen.rate.reason == unseen.half_time.reason
     assert unseen.overshoot.value == pytest.approx(0, abs=0.1)
+
+
+def test_without_thb_before_the_bout_its_change_is_not_known() -> None:
+    """The tHb channel begins with the work."""
+    smo2 = Series.of(T_S, 70 + np.random.default_rng(3).normal(size=541))
+    thb = Series.of(T_S[100:], np.full(441, 12.0))
+    bout = Bout(1, 100, 340)
+    volume = judge_muscle(
+        "thigh", smo2, thb, bout, (bout,), resting=None, level_pct=None, own_low_pct=None
+    ).blood_volume
+
+    assert volume is not None
+    assert volume.change.reason == "tHb is missing before the bout"
+    assert volume.direction is Direction.UNSURE

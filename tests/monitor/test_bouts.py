@@ -163,6 +163,16 @@ def test_notes_go_to_the_bout_that_went_on_or_the_last_before() -> None:
     assert [s.mmol_l for s in lactates_of(book.standing, "a1")] == [1.1, 4.2, 6.0]
 
 
+def test_a_load_mark_without_a_load_keeps_the_one_before() -> None:
+    """A note at a load change, as older recordings may have it, says no number."""
+    starts = (mark(10, "bout_start"), mark(11, "load", load_w=250))
+    for more in ((), (mark(12, "load"),), (mark(12, "load", note="harder"),)):
+        book = MarkBook((*starts, *more))
+        (bout,) = bouts_of(book.standing, "a1")
+
+        assert notes_of(book, (bout,), "a1")[bout.mark].load == (250, "W")
+
+
 def test_notes_find_a_bout_whose_start_was_corrected() -> None:
     start = mark(10, "bout_start", work="rowing")
     corrected = correction(start, mark="c", t_ns=500 * S, details=(("work", "row"),), at_ns=12 * S)

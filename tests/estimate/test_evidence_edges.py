@@ -1,0 +1,79 @@
+"""The estimates at their edges: short histories, long silences, nothing to weigh."""
+
+import numpy as np
+import pytest
+
+from livemon.estimate.bank import MUSCLE, read
+from livemon.estimate.falling import falls_after_levels
+from livemon.estimate.heart import HeartSteadiness
+from livemon.estimate.muscle import Muscle
+from livemon.estimate.noise import LAGS_S
+from livemon.estimate.refill import half_recovery_s
+from livemon.estimate.rivals import lead_over_step
+from livemon.estimate.steadiness import Steadiness
+from livemon.series.bins import BRIDGE_S, HISTORY_S
+
+T = np.arange(-HISTORY_S + 1.0, 1.0)
+NOISE = np.full(len(LAGS_S), 0.16)
+
+
+def test_a_span_longer_than_the_history_is_not_looked_at() -> None:
+    window = 60 - 0.1 * np.maximum(T + 15, 0)
+    readings = read(MUSCLE[0], window, MUSCLE[0].errors(NOISE))
+    spans = [fall.span_s for fall in falls_after_levels(readings, HISTORY_S, 0.4)]
+
+    for length in (19, *spans):
+        told = [fall.span_s for fall in falls_after_levels(readings, length, 0.4)]
+        assert told == [span_s for span_s in spans if span_s <= length]
+
+
+def test_where_nothing_falls_a_step_down_takes_the_lead_and_else_nobody() -> None:
+    """A rise has no ramp down and no step down in it; half the square of nothing is nothing."""
+    rising = 60 + 0.1 * np.maximum(T + 40, 0)
+
+    assert lead_over_step(rising, NOISE, 62, 0) == 0.0
+    assert lead_over_step(120 - rising, NOISE, 62, 0) > 0.0
+
+
+def test_a_strap_put_right_starts_the_history_again_once_the_old_one_is_silent() -> None:
+    steadiness = HeartSteadiness()
+    for _ in range(100):
+        steadiness.update(85.0)
+    for _ in range(BRIDGE_S):
+        steadiness.update(190.0)
+    assert (steadiness.bpm, steadiness.doubtful) == (85.0, True)
+
+    steadiness.update(190.0)
+    steadiness.update(190.0)
+
+    assert (steadiness.bpm, steadiness.doubtful) == (190.0, False)
+    assert steadiness.state is Steadiness.UNDECIDABLE
+
+
+def test_a_change_older_than_the_history_weighs_nothing() -> None:
+    steadiness = HeartSteadiness()
+    for _ in range(40):
+        steadiness.update(150.0)
+
+    assert steadiness.change_log_odds(100, 140) == 0.0
+    assert steadiness.change_log_odds(8, 20) < 0.0
+
+
+def test_of_a_short_session_the_lowest_lately_is_no_low() -> None:
+    muscle = Muscle(None)
+    for _ in range(20):
+        muscle.update(40.0, warned=False)
+    assert muscle.lowest_lately_pct == 100.0
+
+    for _ in range(40):
+        muscle.update(40.0, warned=False)
+    assert muscle.lowest_lately_pct == pytest.approx(40.0)
+
+
+def test_a_recovery_that_ends_below_the_middle_has_no_time_yet() -> None:
+    """The trace ends while smoothing could still change it, before half way to the rest level."""
+    points = [(float(t), 40.0) for t in range(60)] + [(60.0 + t, 40.0 + t) for t in range(12)]
+
+    assert half_recovery_s(points, 60.0, 70.0) is None
+    longer = points + [(72.0 + t, 52.0 + t) for t in range(12)]
+    assert half_recovery_s(longer, 60.0, 70.0) == pytest.approx(15.0, abs=0.5)
