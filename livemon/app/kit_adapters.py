@@ -8,7 +8,8 @@ from livemon.decode.adapter import Adapter, adapter_text, parse_adapter
 from livemon.decode.check import check_adapter
 from livemon.decode.heart_rate import HEART_RATE_MEASUREMENT
 from livemon.link.plan import HEART_RATE_SERVICE
-from livemon.view.kit_facts import STRAP
+from livemon.link.standard_work import WORK_KINDS, work_kind
+from livemon.view.kit_facts import STRAP, WORK
 
 _STRAP_WORDS: Final = "heart-rate strap"
 
@@ -59,7 +60,7 @@ class KitAdapters:
 
     def kinds(self) -> dict[str, str]:
         """Return the services that can be read, and what they stand for, in words."""
-        words = {HEART_RATE_SERVICE: _STRAP_WORDS}
+        words = {HEART_RATE_SERVICE: _STRAP_WORDS, **WORK_KINDS}
         for name, adapter in self._read.items():
             words[adapter.connection.service] = _oximeter(name)
         return words
@@ -72,11 +73,14 @@ class KitAdapters:
             for name, adapter in self._read.items()
             if adapter.characteristic in characteristics
         ]
+        if (kind := work_kind(characteristics)) is not None:
+            words.append(kind)
         return tuple(words)
 
     def reading(self, looks_like: tuple[str, ...]) -> str | None:
         """Return how what looks so can be read; None if that isn't plain."""
         names = {_oximeter(name): name for name in self._texts} | {_STRAP_WORDS: STRAP}
+        names |= dict.fromkeys(WORK_KINDS.values(), WORK)
         return next((names[words] for words in looks_like if words in names), None)
 
 

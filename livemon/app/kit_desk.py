@@ -53,13 +53,15 @@ class KitDesk:
         """Open the device `key` to learn what it offers."""
         self._ask(lambda: self._room.ask_what(key))
 
-    def wear(self, key: str, reading: str, athlete: str, site: str) -> None:
+    def wear(
+        self, key: str, reading: str, athlete: str, site: str, wheel_m: float | None = None
+    ) -> None:
         """Read the device `key` from now on, worn by `athlete`."""
-        self._ask(lambda: self._room.wear(key, reading, athlete, site))
+        self._ask(lambda: self._room.wear(key, reading, athlete, site, wheel_m))
 
-    def assign(self, sensor: str, athlete: str, site: str) -> None:
-        """Give a sensor in use to `athlete`, on this muscle site."""
-        self._ask(lambda: self._room.assign(sensor, athlete, site))
+    def assign(self, sensor: str, athlete: str, site: str, wheel_m: float | None = None) -> None:
+        """Give a sensor in use to `athlete`, on this site or wheel."""
+        self._ask(lambda: self._room.assign(sensor, athlete, site, wheel_m))
 
     def take_off(self, sensor: str) -> None:
         """Set a sensor free."""

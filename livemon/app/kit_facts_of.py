@@ -8,10 +8,10 @@ from livemon.app.kit_adapters import KitAdapters
 from livemon.app.kit_people import People
 from livemon.decode.body_location import BodyLocation
 from livemon.events import Athlete, Sensor
-from livemon.link.identity import Registry
+from livemon.link.identity import Registry, Remembered
 from livemon.link.nearby import NearbyDevice
 from livemon.link.status import LinkState, LinkStatus
-from livemon.view.kit_facts import STRAP, About, Device, InUse, Known, Standing
+from livemon.view.kit_facts import STRAP, WORK, About, Device, InUse, Known, Standing
 
 #: Every state has its counterpart; the view knows nothing of links.
 _STANDING: Final = {state: Standing(state.value) for state in LinkState}
@@ -24,11 +24,18 @@ _WORN_ON: Final = {
 
 @dataclass(frozen=True, slots=True)
 class Use:
-    """A sensor in use, and who wears it where."""
+    """A sensor in use, who wears it where, and how it is read."""
 
     sensor: Sensor
     athlete: str | None
     sites: tuple[str, ...]
+    work: bool = False
+    wheel_m: float | None = None
+
+    @property
+    def reading(self) -> str:
+        """Return STRAP, WORK or the adapter's name."""
+        return self.sensor.adapter or (WORK if self.work else STRAP)
 
 
 def used(use: Use, status: LinkStatus | None, now_ns: int, differs: str = "") -> InUse:
@@ -40,7 +47,7 @@ def used(use: Use, status: LinkStatus | None, now_ns: int, differs: str = "") ->
     return InUse(
         sensor=sensor.sensor,
         name=sensor.name,
-        reading=sensor.adapter or STRAP,
+        reading=use.reading,
         athlete=use.athlete,
         sites=use.sites,
         standing=Standing.SEARCHING if status is None else _STANDING[status.state],
@@ -50,6 +57,7 @@ def used(use: Use, status: LinkStatus | None, now_ns: int, differs: str = "") ->
             Device(one.address, one.name, one.address, one.rssi_dbm) for one in status.candidates
         ),
         about=About() if status is None else _about(status, now_ns),
+        wheel_m=use.wheel_m,
     )  # fmt: skip
 
 
@@ -88,21 +96,26 @@ def nearby(
         reading = adapters.reading(looks_like)
         if remembered is not None:
             met.add(remembered.sensor)
-            reading = _reading(remembered.adapter, adapters)
+            reading = _reading(remembered, adapters)
         device = Device(one.address, one.name, one.address, one.rssi_dbm, looks_like, reading)
         if remembered is not None:
             usual = _usual(remembered.sensor, people)
             device = replace(  # its line stays the same one whether it is heard or not
-                device, key=remembered.sensor, remembered=remembered.name, usual=usual
+                device,
+                key=remembered.sensor,
+                remembered=remembered.name,
+                usual=usual,
+                wheel_m=remembered.wheel_m,
             )
         devices.append(device)
     silent = [
         Device(
             one.sensor,
             one.name,
-            reading=_reading(one.adapter, adapters),
+            reading=_reading(one, adapters),
             remembered=one.name,
             usual=_usual(one.sensor, people),
+            wheel_m=one.wheel_m,
         )
         for one in registry
         if one.sensor not in met
@@ -129,7 +142,7 @@ def _usual(sensor: str, people: People) -> tuple[str, str]:
     return athlete.name, sites[0] if len(sites) == 1 else ""
 
 
-def _reading(adapter: str | None, adapters: KitAdapters) -> str | None:
-    if adapter is None:
-        return STRAP
-    return adapter if adapter in adapters.names else None
+def _reading(met: Remembered, adapters: KitAdapters) -> str | None:
+    if met.adapter is None:
+        return WORK if met.work else STRAP
+    return met.adapter if met.adapter in adapters.names else None

@@ -66,7 +66,8 @@ def add_kit_options(parser: argparse.ArgumentParser) -> None:
         "--wheel",
         type=wheel,
         metavar="METRES",
-        help="how far the wheel that an --intensity sensor counts goes in one revolution",
+        help="how far the wheel that an --intensity sensor counts goes in one revolution; "
+        "remembered",
     )
     parser.add_argument("--name", default="", help="the athlete's name on the screen")
     parser.add_argument("--band", type=band, metavar="LOW-HIGH", help="heart rate to hold, bpm")
@@ -120,7 +121,8 @@ def kit_of(arguments: argparse.Namespace, host: str, known: Registry) -> Kit:
     for who in arguments.intensity:
         met = _met(who, "work", None, kit.registry, host)
         plan = work_plan(met.sensor)
-        kit = _with(kit, replace(met, work=True), plan, wheel_m=arguments.wheel)
+        met = replace(met, work=True, wheel_m=arguments.wheel or met.wheel_m)
+        kit = _with(kit, met, plan, wheel_m=met.wheel_m)
     for (site, who), text in zip(worn, texts, strict=True):
         adapter = parse_adapter(text, where=f"the adapter of {who}")
         met = _met(who, "oximeter", adapter.name, kit.registry, host)

@@ -9,16 +9,17 @@ from livemon.errors import UsageError
 from livemon.events import Athlete
 from livemon.link.identity import HostAddress, Registry, Remembered, address_key
 from livemon.link.plan import Plan, adapter_plan, heart_rate_plan
-from livemon.view.kit_facts import STRAP
+from livemon.link.standard_work import work_plan
+from livemon.view.kit_facts import STRAP, WORK
 
 
 def sites_of(reading: str, site: str, adapters: KitAdapters) -> tuple[str, ...]:
-    """Return the muscle site of each channel; a strap has none.
+    """Return the muscle site of each channel; only an oximeter has one.
 
     Raises:
         UsageError: it is an oximeter, and no site was said.
     """
-    if reading == STRAP:
+    if reading in {STRAP, WORK}:
         return ()
     if not site.strip():
         raise UsageError("Say on which muscle the oximeter sits, as in “left thigh”.")
@@ -45,12 +46,25 @@ def check_place(
     for other in uses:
         if other.sensor.sensor == sensor or other.athlete != athlete.athlete:
             continue
-        if reading == STRAP and other.sensor.adapter is None:
+        if reading == STRAP == other.reading:
             raise UsageError(
                 f"{athlete.name} wears {other.sensor.name} already; take it off first."
             )
         for site in set(sites) & set(other.sites):
             raise UsageError(f"{other.sensor.name} sits on {athlete.name}'s {site} already.")
+
+
+def check_athlete_name(athlete: str, name: str, athletes: Iterable[Athlete]) -> None:
+    """Refuse a name that would not tell this athlete from the others.
+
+    Raises:
+        UsageError: it is empty, or somebody else has it.
+    """
+    if not name.strip():
+        raise UsageError("An athlete needs a name, so that nobody is mixed up.")
+    for other in athletes:
+        if other.athlete != athlete and other.name.casefold() == name.strip().casefold():
+            raise UsageError(f"{other.name} is there already; give them a name of their own.")
 
 
 def check_sensor_name(sensor: str, name: str, uses: Iterable[Use]) -> None:
@@ -71,6 +85,8 @@ def text_and_plan(sensor: str, reading: str, adapters: KitAdapters) -> tuple[str
     """Return the adapter's text, if there is one, and how the sensor is read."""
     if reading == STRAP:
         return None, heart_rate_plan(sensor)
+    if reading == WORK:
+        return None, work_plan(sensor)
     return adapters.text(reading), adapter_plan(sensor, adapters.read(reading).connection)
 
 
@@ -81,6 +97,7 @@ def remembered_as(
     host: str,
     *,
     names: Mapping[str, str | None],
+    wheel_m: float | None = None,
     new_id: Callable[[str], str],
 ) -> Remembered:
     """Return what is known of the device `key`, or what is to be known of a new one.
@@ -90,12 +107,14 @@ def remembered_as(
     Raises:
         UsageError: it is neither known nor nearby.
     """
-    adapter = reading or None
+    work = reading == WORK
+    adapter = None if reading in {STRAP, WORK} else reading
     for met in registry:
         if met.sensor == key or address_key(key) in met.addresses_on(host):
-            return replace(met, adapter=adapter)
+            return replace(met, adapter=adapter, work=work, wheel_m=wheel_m)
     if key not in names:
         raise UsageError("It is no longer there; wait until it is heard again.")
-    sensor = new_id("strap" if reading == STRAP else "oximeter")
+    sensor = new_id("work" if work else "strap" if adapter is None else "oximeter")
     name = names[key]
-    return Remembered(sensor, name or sensor, name, adapter, (HostAddress(host, key),))
+    here = (HostAddress(host, key),)
+    return Remembered(sensor, name or sensor, name, adapter, here, work=work, wheel_m=wheel_m)

@@ -6,7 +6,6 @@ decodes anywhere; what it knows comes out as one immutable `facts`.
 
 import asyncio
 from collections.abc import Callable
-from contextlib import ExitStack
 from dataclasses import replace
 from pathlib import Path
 from typing import Final
@@ -17,20 +16,21 @@ from livemon.app.kit_baselines import KitBaselines
 from livemon.app.kit_facts_of import Use, known, known_as, nearby, used
 from livemon.app.kit_people import People
 from livemon.app.kit_places import (
+    check_athlete_name,
     check_place,
     check_sensor_name,
     remembered_as,
     sites_of,
     text_and_plan,
 )
+from livemon.app.kit_scan import KitScan
 from livemon.app.live import Live
 from livemon.errors import LivemonError, UsageError
 from livemon.events import Assigned, Athlete, AthleteChanged, Head, Sensor, SensorAdded
 from livemon.link.inside import Inside
-from livemon.link.nearby import NearbyDevice
 from livemon.view.difference_words import difference_hint
 from livemon.view.kit_commands import Band
-from livemon.view.kit_facts import STRAP, Device, KitFacts
+from livemon.view.kit_facts import WORK, KitFacts
 
 #: Often enough to look alive; the list of what is nearby is not cheap to make.
 _STEP_NS: Final = 500_000_000
@@ -45,8 +45,9 @@ class KitRoom:
         adapters: what can be chosen.
         host: id of this computer.
         now_ns: the session's clock.
-        new_id: makes an id of our own, for a "strap", an "oximeter" or an "athlete".
+        new_id: makes an id of our own, for a "strap", an "oximeter", "work" or an "athlete".
         people: who was met before; kept as they change, but for those of `head`.
+        work: which sensors of `head` measure work by a standard profile.
     """
 
     def __init__(
@@ -59,6 +60,7 @@ class KitRoom:
         now_ns: Callable[[], int],
         new_id: Callable[[str], str],
         people: People | None = None,
+        work: frozenset[str] = frozenset(),
     ) -> None:
         self._live = live
         self._adapters = adapters
@@ -69,16 +71,17 @@ class KitRoom:
         self._athletes = {one.athlete: one for one in head.athletes}
         #: Ids that stand for whoever trains today, not for one person.
         self._placeholders = frozenset(self._athletes)
-        self._uses = {one.sensor: Use(one, None, ()) for one in head.sensors}
+        self._uses = {one.sensor: Use(one, None, (), one.sensor in work) for one in head.sensors}
         for given in head.assigned:
             self._uses[given.sensor] = replace(
-                self._uses[given.sensor], athlete=given.athlete, sites=given.sites
+                self._uses[given.sensor],
+                athlete=given.athlete,
+                sites=given.sites,
+                wheel_m=given.wheel_m,
             )
         self._baselines = KitBaselines(live)
         self._leaving: dict[str, asyncio.Task[None]] = {}
-        self._scan = ExitStack()
-        self._looking = self._scanning = self._everything = False
-        self._places: dict[str, int] = {}
+        self._scan = KitScan(adapters)
         self._asking = KitAsking(adapters)
         self._outcome: tuple[str, ...] = ()
         self._wishes = 0
@@ -105,20 +108,13 @@ class KitRoom:
         if self._live.latest is not None:
             self._baselines.step(self._live.latest)
         supervision = self._live.supervision
-        if self._looking and not self._scanning:
-            self._scan.enter_context(supervision.looking_around())
-        elif self._scanning and not self._looking:
-            self._scan.close()
-        self._scanning = self._looking
+        heard = self._scan.heard(supervision)
         status = {one.sensor: one for one in self._live.statuses()}
-        heard: tuple[NearbyDevice, ...] = ()
-        if self._looking:  # in a busy hall the list is not cheap, and nobody sees it otherwise
-            heard = supervision.nearby(self._adapters.kinds(), everything=self._everything)
         self.facts = KitFacts(
-            looking=self._looking,
-            everything=self._everything,
+            looking=self._scan.looking,
+            everything=self._scan.everything,
             trouble=self._live.trouble,
-            nearby=self._in_order(
+            nearby=self._scan.in_order(
                 nearby(
                     heard,
                     supervision.registry,
@@ -140,22 +136,15 @@ class KitRoom:
             wishes=self._wishes,
         )
 
-    def _in_order(self, devices: tuple[Device, ...]) -> tuple[Device, ...]:
-        """Return them in the order in which they were first heard, so that no line jumps."""
-        for device in devices:
-            self._places.setdefault(device.key, len(self._places))
-        unlikely = {one.key for one in devices if not one.looks_like and one.remembered is None}
-        return tuple(sorted(devices, key=lambda one: (one.key in unlikely, self._places[one.key])))
-
     # --- the scan
 
     def look_around(self, on: bool) -> None:
         """Scan although nothing is missing, or no longer."""
-        self._looking = on  # from the next step on: before the first there is no radio
+        self._scan.looking = on  # from the next step on: before the first there is no radio
 
     def list_everything(self, on: bool) -> None:
         """List also what does not look like a sensor, or no longer."""
-        self._everything = on
+        self._scan.everything = on
 
     # --- people
 
@@ -179,11 +168,7 @@ class KitRoom:
         Raises:
             UsageError: without a name, or with the name of somebody else.
         """
-        if not name.strip():
-            raise UsageError("An athlete needs a name, so that nobody is mixed up.")
-        for other in self._athletes.values():
-            if other.athlete != athlete and other.name.casefold() == name.strip().casefold():
-                raise UsageError(f"{other.name} is there already; give them a name of their own.")
+        check_athlete_name(athlete, name, self._athletes.values())
         before = self._athletes.get(athlete) or self.people.known(athlete) or Athlete(athlete, "")
         changed = replace(before, name=name.strip(), band_bpm=band, adipose_mm=adipose_mm)
         self._athletes[athlete] = changed
@@ -193,7 +178,9 @@ class KitRoom:
 
     # --- sensors
 
-    def wear(self, key: str, reading: str, athlete: str, site: str) -> None:
+    def wear(
+        self, key: str, reading: str, athlete: str, site: str, wheel_m: float | None = None
+    ) -> None:
         """Read a device from now on, worn by `athlete`.
 
         Raises:
@@ -202,7 +189,13 @@ class KitRoom:
         supervision = self._live.supervision
         names = {one.address: one.name for one in self.facts.nearby}
         met = remembered_as(
-            key, reading, supervision.registry, self._host, names=names, new_id=self.new_id
+            key,
+            reading,
+            supervision.registry,
+            self._host,
+            names=names,
+            wheel_m=wheel_m,
+            new_id=self.new_id,
         )
         if met.sensor in self._uses:
             raise UsageError(f"{met.name} is in use already; take it off first.")
@@ -214,21 +207,23 @@ class KitRoom:
         sensor = Sensor(met.sensor, met.name, met.adapter)
         supervision.remember(met)
         self._live.emit(SensorAdded(self._now_ns(), sensor, text))
-        self._uses[met.sensor] = Use(sensor, None, ())
-        self._give(met.sensor, athlete, sites)
+        self._uses[met.sensor] = Use(sensor, None, (), met.work)
+        self._give(met.sensor, athlete, sites, wheel_m)
         supervision.keep(plan)
         self.people.wear(athlete, met.sensor, sites)
 
-    def assign(self, sensor: str, athlete: str, site: str) -> None:
-        """Give a sensor in use to `athlete`, on this muscle site, from now on.
+    def assign(self, sensor: str, athlete: str, site: str, wheel_m: float | None = None) -> None:
+        """Give a sensor in use to `athlete`, on this site or wheel, from now on.
 
         Raises:
             UsageError: the place is taken.
         """
-        reading = self._uses[sensor].sensor.adapter or STRAP
+        reading = self._uses[sensor].reading
         sites = sites_of(reading, site, self._adapters)
         check_place(sensor, reading, self._athletes.get(athlete), sites, self._uses.values())
-        self._give(sensor, athlete, sites)
+        self._give(sensor, athlete, sites, wheel_m)
+        if reading == WORK:
+            self._live.supervision.count_wheel(sensor, wheel_m)
         self.people.wear(athlete, sensor, sites)
 
     def take_off(self, sensor: str) -> None:
@@ -303,6 +298,9 @@ class KitRoom:
         """Give it up."""
         self._baselines.stop(athlete)
 
-    def _give(self, sensor: str, athlete: str, sites: tuple[str, ...]) -> None:
-        self._uses[sensor] = replace(self._uses[sensor], athlete=athlete, sites=sites)
-        self._live.emit(Assigned(self._now_ns(), sensor, athlete, sites))
+    def _give(
+        self, sensor: str, athlete: str, sites: tuple[str, ...], wheel_m: float | None
+    ) -> None:
+        use = self._uses[sensor]
+        self._uses[sensor] = replace(use, athlete=athlete, sites=sites, wheel_m=wheel_m)
+        self._live.emit(Assigned(self._now_ns(), sensor, athlete, sites, wheel_m))

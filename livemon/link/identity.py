@@ -45,6 +45,7 @@ class Remembered:
         serial: from Device Information, to tell two of a kind apart; personal data.
         battery_pct: as last read.
         work: it measures the work, or arterial saturation, by a standard profile.
+        wheel_m: how far the wheel that it counts goes in one revolution, as last said.
     """
 
     sensor: str
@@ -55,6 +56,7 @@ class Remembered:
     serial: str | None = None
     battery_pct: int | None = None
     work: bool = False
+    wheel_m: float | None = None
 
     def addresses_on(self, host: str) -> frozenset[str]:
         """Return what `host` calls it."""
@@ -64,6 +66,11 @@ class Remembered:
 
 
 Registry = tuple[Remembered, ...]
+
+
+def measuring_work(registry: Registry) -> frozenset[str]:
+    """Return the ids of those that measure work, or arterial saturation."""
+    return frozenset(one.sensor for one in registry if one.work)
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ from livemon.link.identity import MOST_ADDRESSES, HostAddress, Registry, Remembe
 _VERSION: Final = 1
 _MOST_SENSORS: Final = 500
 _LONGEST: Final = 80
+_LARGEST_WHEEL_M: Final = 10.0
 
 _HEADING: Final = (
     "# Sensors that livemon remembers on this computer. Addresses and serial numbers are\n"
@@ -46,6 +47,8 @@ def format_registry(registry: Registry) -> str:
         lines.append(_line("id", known.sensor) + _line("name", known.name))
         if known.work:
             lines.append("work = true\n")
+        if known.wheel_m is not None:
+            lines.append(f"wheel_m = {known.wheel_m!r}\n")
         for key, value in (
             ("advertised_name", known.advertised_name),
             ("adapter", known.adapter),
@@ -68,7 +71,8 @@ def _sensor(row: TomlTable) -> Remembered:
         adapter=_optional(row, "adapter"),
         serial=_optional(row, "serial"),
         battery_pct=row.whole("battery_pct", 0, 100) if row.has("battery_pct") else None,
-        work=bool(row.take("work", bool)) if row.has("work") else False,
+        work=row.flag("work", False),
+        wheel_m=_wheel_m(row),
         addresses=tuple(_address(one) for one in row.rows("address", MOST_ADDRESSES)),
     )
     row.end()
@@ -79,6 +83,15 @@ def _address(row: TomlTable) -> HostAddress:
     address = HostAddress(row.text("host", _LONGEST), row.text("address", _LONGEST))
     row.end()
     return address
+
+
+def _wheel_m(row: TomlTable) -> float | None:
+    if not row.has("wheel_m"):
+        return None
+    wheel_m = float(row.take("wheel_m", float, int))
+    if not 0 < wheel_m < _LARGEST_WHEEL_M:
+        raise row.error("wheel_m", f"expected metres above 0, found {wheel_m:g}")
+    return wheel_m
 
 
 def _optional(row: TomlTable, key: str) -> str | None:

@@ -136,6 +136,10 @@ class Supervision:
         """Let people call a remembered sensor so."""
         self._finder.remember(replace(self._finder.remembered(sensor), name=name))
 
+    def count_wheel(self, sensor: str, wheel_m: float | None) -> None:
+        """Remember how far the wheel that a sensor counts goes in one revolution."""
+        self._finder.remember(replace(self._finder.remembered(sensor), wheel_m=wheel_m))
+
     def choose(self, sensor: str, address: str) -> None:
         """Take a person's word that the device at `address` is `sensor`."""
         self._finder.learn(sensor, address)

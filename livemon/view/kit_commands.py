@@ -34,11 +34,13 @@ class KitCommands(Protocol):
     def ask_what(self, key: str) -> None:
         """Open the device `key` to learn what it offers; the answer is in the facts' outcome."""
 
-    def wear(self, key: str, reading: str, athlete: str, site: str) -> None:
-        """Read the device `key` from now on, worn by `athlete`; a strap has no site."""
+    def wear(
+        self, key: str, reading: str, athlete: str, site: str, wheel_m: float | None = None
+    ) -> None:
+        """Read the device `key` from now on, worn by `athlete`; only an oximeter has a site."""
 
-    def assign(self, sensor: str, athlete: str, site: str) -> None:
-        """Give a sensor in use to `athlete`, on this muscle site, from now on."""
+    def assign(self, sensor: str, athlete: str, site: str, wheel_m: float | None = None) -> None:
+        """Give a sensor in use to `athlete`, on this site or wheel, from now on."""
 
     def take_off(self, sensor: str) -> None:
         """Set a sensor free."""

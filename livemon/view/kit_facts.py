@@ -10,6 +10,8 @@ from livemon.estimate.resting import RestingState
 
 #: The reading of a sensor that speaks the Heart Rate Profile; others are names of adapters.
 STRAP = ""
+#: The reading of what measures work, or SpO2, by a standard profile; no adapter can be called so.
+WORK = "work, by a standard profile"
 
 
 class Standing(Enum):
@@ -34,9 +36,10 @@ class Device:
         key: by which commands name it.
         address: what the computer calls it; empty where it isn't heard.
         looks_like: what it says that it is.
-        reading: how it can be read, if that is known: STRAP or an adapter's name.
+        reading: how it can be read, if that is known: STRAP, WORK or an adapter's name.
         remembered: what we call it, if we have met it.
         usual: who wore it last, by name, and on which muscle.
+        wheel_m: how far the wheel that it counts goes in one revolution, as last said.
     """
 
     key: str
@@ -47,6 +50,7 @@ class Device:
     reading: str | None = None
     remembered: str | None = None
     usual: tuple[str, str] = ("", "")
+    wheel_m: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +75,8 @@ class InUse:
     """A sensor that is looked after.
 
     Attributes:
-        reading: STRAP or an adapter's name.
+        reading: STRAP, WORK or an adapter's name.
+        wheel_m: how far the wheel that it counts goes in one revolution, if somebody said so.
         hint: what is wrong with its link and what to do; empty when nothing is.
         candidates: while ASKING, what may be meant.
     """
@@ -86,6 +91,7 @@ class InUse:
     hint: str = ""
     candidates: tuple[Device, ...] = ()
     about: About = About()  # frozen: one for all
+    wheel_m: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

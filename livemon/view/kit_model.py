@@ -17,6 +17,7 @@ class NearbyModel:
     likely: bool  #: it looks like a sensor, or is remembered
     usual: tuple[str, str]  #: who wore it last, and on which muscle; empty if nobody is known to
     can_ask: bool  #: it is heard and does not say what it is; opening it may tell
+    wheel: str = ""  #: "2.105", or empty
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,9 +35,9 @@ class WornModel:
     sensor: str
     athlete: str | None
     who: str
-    site: str  #: muscle site or "heart rate"
+    site: str  #: muscle site, "heart rate" or "work"
     name: str
-    reading: str  #: STRAP or an adapter's name
+    reading: str  #: STRAP, WORK or an adapter's name
     value: str
     tone: Tone
     state: str  #: link, contact and battery in a few words
@@ -46,6 +47,7 @@ class WornModel:
     about: str  #: make, battery and signal in a line
     choices: tuple[ChoiceModel, ...]
     can_retry: bool
+    wheel: str = ""  #: "2.105", or empty
 
 
 @dataclass(frozen=True, slots=True)

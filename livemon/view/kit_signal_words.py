@@ -7,6 +7,7 @@ from typing import Final
 from livemon.view.kit_facts import Device
 from livemon.view.kit_model import ChoiceModel, NearbyModel
 from livemon.view.numbers import whole
+from livemon.view.wheel_entry import wheel_words
 from livemon.view.words import shortened
 
 #: Common practice, no source: at −60 dBm a sensor lies within a few metres, below −85 dBm packets
@@ -53,7 +54,10 @@ def _nearby(device: Device, shared: bool) -> NearbyModel:
     likely = bool(device.looks_like) or device.remembered is not None
     kind = ", ".join(kinds)
     can_ask = bool(device.address) and device.reading is None
-    return NearbyModel(device.key, name, heard, kind, device.reading, likely, device.usual, can_ask)
+    wheel = wheel_words(device.wheel_m)
+    return NearbyModel(
+        device.key, name, heard, kind, device.reading, likely, device.usual, can_ask, wheel
+    )
 
 
 def _names_of_several(devices: Iterable[Device]) -> set[str]:

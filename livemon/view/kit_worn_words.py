@@ -1,16 +1,19 @@
 """A sensor in use, in words: its value, how its link stands, and what somebody has to do."""
 
+from dataclasses import replace
 from typing import Final
 
 from livemon.monitor.snapshot import HeartRateState, LaneState, SiteState, Trust
+from livemon.view.effort_words import effort_models, main_effort
 from livemon.view.fault import site_fault, strap_fault
 from livemon.view.kit_about_words import about_words, charge_pct
 from livemon.view.kit_advice import THICK, THICK_MM
-from livemon.view.kit_facts import STRAP, InUse, Standing
+from livemon.view.kit_facts import STRAP, WORK, InUse, Standing
 from livemon.view.kit_model import WornModel
 from livemon.view.kit_signal_words import choice_models
 from livemon.view.model import Tone
 from livemon.view.numbers import DASH, whole
+from livemon.view.wheel_entry import wheel_words
 from livemon.view.words import TONE
 
 _LINK: Final = {
@@ -50,7 +53,7 @@ def worn_model(
     low = charge is not None and charge <= battery_low_pct
     battery = "" if charge is None else f"battery {charge} %"
     live = used.standing is Standing.LIVE
-    thick = used.reading != STRAP and adipose_mm is not None and adipose_mm > THICK_MM
+    thick = used.reading not in {STRAP, WORK} and adipose_mm is not None and adipose_mm > THICK_MM
     link = "" if live and felt == _FELT else _LINK[used.standing]
     state = [link, felt if live else "", battery]
     hints = [used.hint, wrong if live else "", _LOW if low else ""]
@@ -59,7 +62,7 @@ def worn_model(
         sensor=used.sensor,
         athlete=used.athlete,
         who=_name(lane),
-        site=" · ".join(used.sites) or "heart rate",
+        site=" · ".join(used.sites) or ("work" if used.reading == WORK else "heart rate"),
         name=used.name,
         reading=used.reading,
         value=value,
@@ -71,6 +74,7 @@ def worn_model(
         about=about_words(used, lane),
         choices=choice_models(used.candidates),
         can_retry=used.standing in _CAN_RETRY,
+        wheel=wheel_words(used.wheel_m),
     )
 
 
@@ -84,6 +88,8 @@ def _reading(used: InUse, lane: LaneState | None) -> tuple[str, Tone, str, str]:
         return DASH, Tone.ABSENT, "", ""
     if used.reading == STRAP:
         return _of_strap(lane.state.heart_rate)
+    if used.reading == WORK:
+        return _of_work(used.sensor, lane)
     sites = [site for site in lane.state.sites if site.site in used.sites]
     if not sites:
         return DASH, Tone.ABSENT, "", ""
@@ -97,6 +103,15 @@ def _of_strap(heart: HeartRateState) -> tuple[str, Tone, str, str]:
         return DASH, Tone.ABSENT, "", ""
     felt = _FELT if heart.contact else ""
     return f"{whole(heart.bpm)} bpm", TONE[heart.trust], strap_fault(heart) or felt, ""
+
+
+def _of_work(sensor: str, lane: LaneState) -> tuple[str, Tone, str, str]:
+    """Show what this sensor measures, not another one of the same athlete; else SpO2."""
+    own = tuple(state for state in lane.effort if state.sensor == sensor)
+    told = main_effort(replace(lane, effort=own))
+    if told is None and not lane.effort and lane.arterial is not None:
+        (told,) = effort_models(lane)
+    return (DASH, Tone.ABSENT, "", "") if told is None else (told.text, told.tone, told.age, "")
 
 
 def _of_sites(sites: list[SiteState]) -> tuple[str, Tone, str, str]:

@@ -26,3 +26,8 @@ def read_wheel_m(text: str) -> float:
         f"Wheel: expected the way of one revolution, {_LEAST_M:g} to {_MOST_M:g} m as in 2.105, "
         f"found “{text.strip()}”."
     )
+
+
+def wheel_words(wheel_m: float | None) -> str:
+    """Return it as it may be typed; empty where it is not known."""
+    return "" if wheel_m is None else f"{wheel_m:.4f}".rstrip("0").rstrip(".")

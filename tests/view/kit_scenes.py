@@ -65,11 +65,15 @@ class Asked:
     def ask_what(self, key: str) -> None:
         self.list.append(("ask", key))
 
-    def wear(self, key: str, reading: str, athlete: str, site: str) -> None:
-        self.list.append(("wear", key, reading, athlete, site))
+    def wear(
+        self, key: str, reading: str, athlete: str, site: str, wheel_m: float | None = None
+    ) -> None:
+        wheel = () if wheel_m is None else (wheel_m,)
+        self.list.append(("wear", key, reading, athlete, site, *wheel))
 
-    def assign(self, sensor: str, athlete: str, site: str) -> None:
-        self.list.append(("assign", sensor, athlete, site))
+    def assign(self, sensor: str, athlete: str, site: str, wheel_m: float | None = None) -> None:
+        wheel = () if wheel_m is None else (wheel_m,)
+        self.list.append(("assign", sensor, athlete, site, *wheel))
 
     def take_off(self, sensor: str) -> None:
         self.list.append(("take off", sensor))

@@ -26,6 +26,7 @@ from livemon.app.show import window_possible
 from livemon.app.trainings import Trainings
 from livemon.link.bleak_radio import BleakRadio
 from livemon.link.clocks import read_clocks
+from livemon.link.identity import measuring_work
 
 #: Long enough to put a strap on, short enough for a script to learn that nobody did.
 _WAIT_S: Final = 60.0
@@ -98,6 +99,7 @@ def run(arguments: argparse.Namespace) -> int:
         now_ns=now_ns,
         new_id=new_id,
         people=kept_people(),
+        work=measuring_work(start.registry),
     )
     notices = tuple if lsl is None else lsl.notices
     try:

@@ -27,6 +27,7 @@ from livemon.app.trainings import Trainings
 from livemon.decode.shipped import shipped_adapters
 from livemon.errors import UsageError
 from livemon.link.clocks import read_clocks
+from livemon.link.identity import measuring_work
 from livemon.link.simulated.faults import Fault
 from livemon.synthetic.effort import Device
 from livemon.synthetic.pace_steps import PACE_STEPS
@@ -126,5 +127,6 @@ def _watch(gym: Gym, arguments: argparse.Namespace) -> int:
     window = window_possible(not arguments.no_window)
     print("Invented athletes on a simulated radio.", file=sys.stderr)
     adapters = KitAdapters(shipped_adapters())
-    room = KitRoom(live, head, adapters, host=HOST, now_ns=now_ns, new_id=new_id)
+    work = measuring_work(gym.registry)
+    room = KitRoom(live, head, adapters, host=HOST, now_ns=now_ns, new_id=new_id, work=work)
     return watch_live(live, journal, window, arguments, training, room)

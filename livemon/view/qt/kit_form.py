@@ -15,24 +15,18 @@ from PySide6.QtWidgets import (
 from livemon.errors import UsageError
 from livemon.view.kit_commands import KitCommands
 from livemon.view.kit_entry import SITES, named, read_adipose, read_band
-from livemon.view.kit_facts import STRAP
+from livemon.view.kit_facts import STRAP, WORK
 from livemon.view.kit_model import AthleteModel, KitModel, NearbyModel, WornModel
 from livemon.view.qt.kit_choosers import KitChoosers
 from livemon.view.qt.kit_names import KitNames
-from livemon.view.qt.kit_parts import (
-    KitButton,
-    KitChoice,
-    Words,
-    ask_file,
-    inside,
-    labelled,
-)
+from livemon.view.qt.kit_parts import KitButton, KitChoice, Words, ask_file, inside, labelled
+from livemon.view.qt.kit_reading import KitReading, KitWheel
+from livemon.view.wheel_entry import wheel_words
 
-_STRAP: Final = "heart-rate strap"
-_OXIMETER: Final = "oximeter, "
 _NOTHING: Final = (
     "Choose a sensor in one of the lists: with the mouse, or with Tab and the arrow keys."
 )
+_WITHOUT_SITE: Final = frozenset({STRAP, WORK})
 Chosen = NearbyModel | WornModel | None
 
 
@@ -59,10 +53,11 @@ class KitForm(QFrame):
         self.adipose.setPlaceholderText("as 4.5, or empty")
         self.adipose.setAccessibleName("Thickness of fat and skin over the muscle, mm")
         self.adipose.setToolTip("half of a skinfold at the place, or by ultrasound")
-        self.reading = KitChoice("Read as", typed=False)
+        self.reading = KitReading()
         self.site = KitChoice("Muscle", typed=True, example="as left thigh")
         self.site.offer(SITES)
         self.site.put("")
+        self.wheel = KitWheel()
         self.use = KitButton("Use it", main=True)
         self.off = KitButton("Take off")
         self.again = KitButton("Try again")
@@ -75,8 +70,8 @@ class KitForm(QFrame):
         self._place(add)
         #: Where Tab leads, one after the other.
         self.stops: tuple[QWidget, ...] = (
-            self.who, self.band, self.adipose, self.reading, self.site, add, self.use, self.ask,
-            self.off, self.again, self.rename, *self.names.stops,
+            self.who, self.band, self.adipose, self.reading, self.site, self.wheel, add, self.use,
+            self.ask, self.off, self.again, self.rename, *self.names.stops,
         )  # fmt: skip
         self.who.currentTextChanged.connect(self._choose_body)
         self.reading.currentTextChanged.connect(self._arrange)
@@ -89,6 +84,7 @@ class KitForm(QFrame):
         self._choosers.chosen.connect(self._choose)
         self.band.returnPressed.connect(self._use)
         self.adipose.returnPressed.connect(self._use)
+        self.wheel.returnPressed.connect(self._use)
         self.who.entered.connect(self._use)
         self.site.entered.connect(self._use)
 
@@ -109,6 +105,7 @@ class KitForm(QFrame):
             ("Fat layer, mm", self.adipose),
             ("Read as", self.reading),
             ("Muscle", self.site),
+            ("Wheel, m", self.wheel),
         )
         for at, (label, field) in enumerate(fields):
             grid.addWidget(labelled(label, field), at, 0)
@@ -127,7 +124,7 @@ class KitForm(QFrame):
         """Show the chosen sensor; what is being typed stays while it is the same one."""
         before, self._chosen, self._model = self._chosen, chosen, model
         self.who.offer(tuple(one.name for one in (*model.athletes, *model.known)))
-        self.reading.offer((_STRAP, *(f"{_OXIMETER}{name}" for name in model.adapters)))
+        self.reading.offer_adapters(model.adapters)
         if _key(before) != _key(chosen):
             self._fill(chosen)
         else:
@@ -144,10 +141,11 @@ class KitForm(QFrame):
         if chosen is None:
             return
         reading = chosen.reading
-        self._put_reading(reading)
+        self.reading.put_reading(reading)
+        self.wheel.setText(chosen.wheel)
         if isinstance(chosen, WornModel):
             self.who.put("" if chosen.athlete is None else chosen.who)
-            self.site.put("" if reading == STRAP else chosen.site)
+            self.site.put("" if reading in _WITHOUT_SITE else chosen.site)
         else:
             who, site = chosen.usual
             self.who.put(who or self.who.currentText())
@@ -158,12 +156,9 @@ class KitForm(QFrame):
         """Take what became known of the same sensor, unless something else was typed meanwhile."""
         match before, chosen:
             case NearbyModel(reading=None), NearbyModel(reading=str(known)):
-                self._put_reading(known)
+                self.reading.put_reading(known)
             case WornModel(), WornModel() if self.who.currentText() == before.who:
                 self.who.put(chosen.who)
-
-    def _put_reading(self, reading: str | None) -> None:
-        self.reading.put(f"{_OXIMETER}{reading}" if reading else _STRAP)
 
     def _say(self, chosen: Chosen) -> None:
         self._title.say("No sensor chosen" if chosen is None else chosen.name)
@@ -183,16 +178,14 @@ class KitForm(QFrame):
         for field in (self.who, self.band, self.adipose, self.use):
             field.setEnabled(chosen is not None)
         self.reading.setEnabled(chosen is not None and not worn)
-        self.site.setEnabled(chosen is not None and self._reading() != STRAP)
+        reading = self.reading.reading
+        self.site.setEnabled(chosen is not None and reading not in _WITHOUT_SITE)
+        self.wheel.setEnabled(chosen is not None and reading == WORK)
         self.use.setText("Change" if worn else "Use it")
         self.off.setVisible(worn)
         self.rename.setVisible(worn)
         self.ask.setVisible(isinstance(chosen, NearbyModel) and chosen.can_ask)
         self.again.setVisible(isinstance(chosen, WornModel) and chosen.can_retry)
-
-    def _reading(self) -> str:
-        text = self.reading.currentText()
-        return text.removeprefix(_OXIMETER) if text.startswith(_OXIMETER) else STRAP
 
     def _choose_body(self, name: str) -> None:
         """Show band and fat layer of whoever is named; somebody new keeps what is typed."""
@@ -207,17 +200,16 @@ class KitForm(QFrame):
         if chosen is None or model is None:
             return
         self._problem.say("")
+        at: QLineEdit = self.band
         try:
-            band = read_band(self.band.text())
+            band = read_band(at.text())
+            at = self.adipose
+            adipose_mm = read_adipose(at.text())
+            at = self.wheel
+            wheel_m = self.wheel.wheel_m
         except UsageError as problem:
             self._problem.say(str(problem))
-            self.band.setFocus()
-            return
-        try:
-            adipose_mm = read_adipose(self.adipose.text())
-        except UsageError as problem:
-            self._problem.say(str(problem))
-            self.adipose.setFocus()
+            at.setFocus()
             return
         name, site = self.who.currentText(), self.site.currentText()
         if not name.strip():
@@ -232,9 +224,13 @@ class KitForm(QFrame):
             if (read_band(who.band), read_adipose(who.adipose)) != (band, adipose_mm):
                 self._commands.change_athlete(athlete, who.name, band, adipose_mm)
         if isinstance(chosen, NearbyModel):
-            self._commands.wear(chosen.key, self._reading(), athlete, site)
-        elif athlete != chosen.athlete or (chosen.reading != STRAP and site != chosen.site):
-            self._commands.assign(chosen.sensor, athlete, site)
+            self._commands.wear(chosen.key, self.reading.reading, athlete, site, wheel_m)
+        elif (
+            athlete != chosen.athlete
+            or (chosen.reading not in _WITHOUT_SITE and site != chosen.site)
+            or wheel_words(wheel_m) != chosen.wheel
+        ):
+            self._commands.assign(chosen.sensor, athlete, site, wheel_m)
         self.done.emit()
 
     def _take_off(self) -> None:

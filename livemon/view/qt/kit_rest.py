@@ -8,7 +8,7 @@ from livemon.view.kit_advice import BASELINE
 from livemon.view.kit_baseline_words import EVERYBODY, everybody_words
 from livemon.view.kit_commands import KitCommands
 from livemon.view.kit_entry import named
-from livemon.view.kit_facts import STRAP
+from livemon.view.kit_facts import STRAP, WORK
 from livemon.view.kit_model import BaselineModel, KitModel
 from livemon.view.qt.kit_parts import KitButton, KitChoice, Words, heading, inside
 
@@ -81,7 +81,7 @@ class KitRest(QFrame):
     def _able(self) -> tuple[str, ...]:
         """Return those of them who wear an oximeter."""
         worn = () if self._model is None else self._model.worn
-        wearing = {one.athlete for one in worn if one.reading != STRAP}
+        wearing = {one.athlete for one in worn if one.reading not in {STRAP, WORK}}
         return tuple(athlete for athlete in self._ids() if athlete in wearing)
 
     def _toggle(self) -> None:
