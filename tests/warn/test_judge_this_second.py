@@ -1,0 +1,74 @@
+"""What is seen each second from invented muscles and hearts: a fall, or what speaks against it."""
+
+import random
+from collections.abc import Iterable
+
+import pytest
+
+from livemon.estimate.falling import Fall
+from livemon.estimate.heart import HeartSteadiness
+from livemon.estimate.muscle import Muscle
+from livemon.warn.judge import Verdict, judge
+from livemon.warn.machine import Seen
+from livemon.warn.settings import WarnSettings
+
+SETTINGS = WarnSettings()
+STEADY_BPM = 150.0
+
+
+def line(seconds: int, start: float, end: float) -> list[float]:
+    """Values on a straight line from `start` towards `end`."""
+    return [start + (end - start) * i / seconds for i in range(seconds)]
+
+
+def fed(smo2: Iterable[float | None], bpm: Iterable[float]) -> tuple[Muscle, HeartSteadiness]:
+    """Feed both once a second, with white noise of 0.3 points and 0.5 bpm."""
+    muscle, heart, chance = Muscle(None), HeartSteadiness(), random.Random(1)
+    for pct, beats in zip(smo2, bpm, strict=True):
+        noisy = None if pct is None else pct + chance.gauss(0.0, 0.3)
+        muscle.update(noisy, warned=False)
+        heart.update(beats + chance.gauss(0.0, 0.5))
+    return muscle, heart
+
+
+def seen(smo2: list[float | None], bpm: list[float]) -> Verdict:
+    return judge(*fed(smo2, bpm), SETTINGS, None, 0)
+
+
+@pytest.mark.parametrize(
+    ("eased_to_bpm", "verdict"), [(STEADY_BPM, (Seen.FALLING, "")), (130.0, (Seen.HELD, "new low"))]
+)
+def test_after_work_has_eased_coming_down_from_the_overshoot_is_no_fall(
+    eased_to_bpm: float, verdict: tuple[Seen, str]
+) -> None:
+    """40 % in the bout, then up to 65 % and down again by 10 %/min, heart rate level meanwhile."""
+    bout = line(200, 70, 70) + line(15, 70, 40) + line(100, 40, 40)
+    rest = line(40, 40, 65) + line(100, 65, 65) + line(60, 65, 55)
+    bpm = [STEADY_BPM] * len(bout) + [eased_to_bpm] * len(rest)
+
+    found = seen([*bout, *rest], bpm)
+
+    assert (found.seen, found.reason) == verdict
+
+
+def test_a_fall_as_long_as_the_history_has_no_level_before_to_be_lower_than() -> None:
+    """The sensor was silent for so long that the series began afresh, in the middle of a fall."""
+    smo2 = [*line(120, 70, 70), *([None] * 12), *line(60, 66, 56)]
+
+    found = seen(smo2, [STEADY_BPM] * len(smo2))
+
+    assert found.seen is Seen.FALLING
+    assert found.fall is not None
+    assert found.fall.age_s >= 55
+
+
+def test_a_warning_on_display_ends_when_heart_rate_certainly_moves() -> None:
+    told = Fall(10.0, 1.0, 30, 62, 5.0)
+    smo2 = line(200, 70, 70) + line(40, 70, 63)
+    muscle, heart = fed(smo2, [STEADY_BPM] * 220 + line(20, 150, 180))
+    _, steady = fed(smo2, [STEADY_BPM] * 240)
+
+    ended = judge(muscle, heart, SETTINGS, told, 40)
+
+    assert (ended.seen, ended.fall, ended.reason) == (Seen.ENDED, None, "heart rate moving")
+    assert judge(muscle, steady, SETTINGS, told, 40).seen is Seen.FALLING
