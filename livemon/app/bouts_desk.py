@@ -12,8 +12,9 @@ from queue import SimpleQueue
 from threading import Event, Thread
 
 from livemon.app.bouts_correct import checked_entry, correct_bout
+from livemon.app.bouts_export import check_place, export_athlete
 from livemon.app.bouts_read import Meanwhile, Reading, names_in, read_athlete
-from livemon.errors import LivemonError
+from livemon.errors import LivemonError, UsageError
 from livemon.record.reader import open_recording
 from livemon.view.bouts_commands import BoutEntry, BoutsState
 from livemon.view.bouts_source import BoutKey, BoutsSession
@@ -25,11 +26,16 @@ _LET_DRAW_S = 0.3
 
 @dataclass(frozen=True, slots=True)
 class BoutsWish:
-    """Which recordings, whose bouts, and which sites rest."""
+    """Which recordings, whose bouts, and which sites rest.
+
+    Attributes:
+        growing: a live session writes them just now; they are only read.
+    """
 
     paths: tuple[Path, ...]
     athlete: str | None = None
     resting: frozenset[str] = frozenset()
+    growing: bool = False
 
 
 class BoutsDesk:
@@ -64,11 +70,22 @@ class BoutsDesk:
         """Append a correction and read that recording again.
 
         Raises:
-            UsageError: something that was entered can't be used.
+            UsageError: something that was entered can't be used, or the session still runs.
         """
+        if self._wish.growing:  # two who write into one file would spoil each other's lines
+            raise UsageError("the session still runs: press M in its window, or correct it after")
         checked = checked_entry(entry)
         if checked:
             self._tasks.put(lambda: self._correct(key, checked))
+
+    def export(self, key: BoutKey, path: Path) -> None:
+        """Write what the bout's recording holds of the athlete to a new file.
+
+        Raises:
+            UsageError: something is there already, or the name says no format.
+        """
+        check_place(path)
+        self._tasks.put(lambda: self._export(key, path))
 
     def wait(self, longest_s: float = 60.0) -> bool:
         """Return once all that was asked for until now is done, or False when it takes longer."""
@@ -77,9 +94,17 @@ class BoutsDesk:
         return reached.wait(longest_s)
 
     def stop(self) -> None:
-        """Let go of the recordings; what is being written is finished first."""
+        """Let go of the recordings; what is being written is finished first.
+
+        Beside a live session nobody waits: its own window stands still meanwhile.
+        """
         self._stopping.set()
         self._tasks.put(None)
+        if not self._wish.growing:
+            self.join()
+
+    def join(self) -> None:
+        """Return once nothing is running any more."""
         if self._thread.is_alive():
             self._thread.join()
 
@@ -155,6 +180,18 @@ class BoutsDesk:
         correct_bout(reading.path, reading.athlete, key.number, entered)
         self._read(reading.path, self._athlete)
         self._state = self._settled()
+
+    def _export(self, key: BoutKey, path: Path) -> None:
+        reading = self._readings.get(key.recording)
+        if reading is None:
+            return
+
+        def told(words: str) -> None:
+            self._state = replace(self._state, doing=f"Exporting {path.name}: {words}")
+
+        self._state = replace(self._state, doing=f"Exporting {path.name}", troubles=(), said="")
+        said = export_athlete(reading.path, reading.athlete, path, told)
+        self._state = replace(self._settled(), said=said)
 
     def _settled(self) -> BoutsState:
         return replace(self._state, doing="")

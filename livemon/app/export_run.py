@@ -38,8 +38,12 @@ def export(
     path: Path,
     open_sink: OpenSink,
     progress: Callable[[str], object],
+    *,
+    processes: int | None = None,
 ) -> Exported:
     """Write the rows of `recording` that `wish` asks for.
+
+    At most so many `processes` help; None takes as many as there are cores.
 
     Raises:
         UsageError: nobody is called so, there is nothing to export, or it can't be written.
@@ -47,7 +51,9 @@ def export(
     """
     counted: dict[str, int] = {}
     with (
-        closing(Telling(recording, wish.only, processes=os.cpu_count() or 1)) as telling,
+        closing(
+            Telling(recording, wish.only, processes=processes or os.cpu_count() or 1)
+        ) as telling,
         open_sink() as sink,
     ):
         events = told_progress(recording.events(), progress)

@@ -1,6 +1,7 @@
 """What the Bouts page asks for: the newest analysis, and late corrections."""
 
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Protocol
 
 from livemon.view.bouts_source import BoutKey, BoutsSession
@@ -18,6 +19,7 @@ class BoutsState:
         share: how much of the recording that is being read has been passed, 0 to 1.
         athletes: who is in the recordings, by name.
         athlete: whose bouts are shown.
+        said: what was done, in words.
     """
 
     sessions: tuple[BoutsSession, ...]
@@ -28,6 +30,7 @@ class BoutsState:
     share: float = 0.0
     athletes: tuple[str, ...] = ()
     athlete: str = ""
+    said: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +59,13 @@ class BoutsCommands(Protocol):
 
         Raises:
             UsageError: something is not a number, or out of range; nothing is written then.
+        """
+
+    def export(self, key: BoutKey, path: Path) -> None:
+        """Write what the bout's recording holds of the athlete to a new file; `path` says how.
+
+        Raises:
+            UsageError: something is there already, or the name says no format.
         """
 
     def stop(self) -> None:

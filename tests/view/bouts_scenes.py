@@ -6,11 +6,13 @@ ripple of fixed sines stands for noise.
 
 from dataclasses import replace
 from math import exp, sin
+from pathlib import Path
 
 from livemon.analyse.bout import Bout, Intensity
 from livemon.analyse.lactate import LactateSample
 from livemon.analyse.series import NOTHING, Series
 from livemon.analyse.session import AthleteRecord, analyse_athlete
+from livemon.errors import UsageError
 from livemon.view.bouts_commands import BoutEntry, BoutsState
 from livemon.view.bouts_source import BoutKey, BoutsSession
 
@@ -153,6 +155,7 @@ class Desk:
         self.state = BoutsState(sessions, "", 1, 1)
         self.corrected: list[tuple[BoutKey, BoutEntry]] = []
         self.chosen: list[str] = []
+        self.exported: list[tuple[BoutKey, Path]] = []
         self.stopped = False
 
     def latest(self) -> BoutsState:
@@ -163,6 +166,11 @@ class Desk:
 
     def correct(self, key: BoutKey, entry: BoutEntry) -> None:
         self.corrected.append((key, entry))
+
+    def export(self, key: BoutKey, path: Path) -> None:
+        if path.exists():
+            raise UsageError(f"{path.name} is there already")
+        self.exported.append((key, path))
 
     def stop(self) -> None:
         self.stopped = True

@@ -481,3 +481,27 @@ def test_an_error_in_a_slot_ends_the_window_and_is_raised(application: QApplicat
     with pytest.raises(AttributeError):
         run_bouts(desk, ViewSettings(), shown=break_it)
     assert desk.stopped
+
+
+def test_the_bout_on_which_the_list_stands_is_exported(opened: Opened, tmp_path: Path) -> None:
+    window, desk = opened("one")
+    asked: list[BoutKey] = []
+    window.page.exporting.disconnect()
+    window.page.exporting.connect(asked.append)
+    window.page.export.click()
+    window.export(asked[0], tmp_path / "ada.csv")
+    desk.state = replace(desk.state, said="Wrote ada.csv")
+    window.refresh()
+
+    assert asked == [window.page.model.rows[0].key]
+    assert desk.exported == [(asked[0], tmp_path / "ada.csv")]
+    assert window.trouble.text() == "Wrote ada.csv"
+
+
+def test_an_export_over_a_file_says_why_not(opened: Opened, tmp_path: Path) -> None:
+    window, desk = opened("one")
+    (tmp_path / "ada.csv").write_text("mine")
+    window.export(window.page.model.rows[0].key, tmp_path / "ada.csv")
+
+    assert desk.exported == []
+    assert window.trouble.text() == "ada.csv is there already"

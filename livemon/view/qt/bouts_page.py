@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt, Signal, SignalInstance
 from PySide6.QtWidgets import (
     QCheckBox,
     QHBoxLayout,
@@ -37,6 +37,7 @@ class BoutsPage(QWidget):
 
     correction = Signal(object)  #: the BoutKey that somebody wants to correct
     saving = Signal()  #: somebody wants the picture in a file
+    exporting = Signal(object)  #: somebody wants the BoutKey's recording in a file
 
     def __init__(self, look: Look, px: int) -> None:
         super().__init__()
@@ -51,6 +52,7 @@ class BoutsPage(QWidget):
         self.correct = KitButton("Correct bout…")
         self.whole = KitButton("Show whole bouts")
         self.save = KitButton("Save picture…")
+        self.export = KitButton("Export…")
         self.overlay, self.single = OverlayView(), SingleView()
         self.note, self.nothing = Words("dim"), Words()
         self.figures, self.beside = BoutsTable("Figures"), BoutsTable("Set beside the first")
@@ -127,6 +129,7 @@ class BoutsPage(QWidget):
         lines = min(max(len(model.sites), 1), 4)
         self.sites.setFixedHeight(round(px * (2.0 * lines + 0.8)))
         self.correct.setEnabled(bool(model.rows))
+        self.export.setEnabled(bool(model.rows))
 
     def _pick(self) -> None:
         rows, sites = self.model.rows, self.model.sites
@@ -152,12 +155,13 @@ class BoutsPage(QWidget):
         self.overlay.pointed.connect(self._read)
         self.whole.clicked.connect(self.overlay.whole)
         self.save.clicked.connect(self.saving)
-        self.correct.clicked.connect(self._wish_correction)
+        self.correct.clicked.connect(lambda: self._tell(self.correction))
+        self.export.clicked.connect(lambda: self._tell(self.exporting))
 
-    def _wish_correction(self) -> None:
+    def _tell(self, wish: SignalInstance) -> None:
         key = self.current()
         if key is not None:
-            self.correction.emit(key)
+            wish.emit(key)
 
     def _place(self) -> None:
         left = QVBoxLayout()

@@ -63,9 +63,11 @@ class BoutsWindow(QWidget):
         self.athlete.textActivated.connect(self._commands.choose)
         self.page.correction.connect(self._ask_correction)
         self.page.saving.connect(self._ask_file)
+        self.page.exporting.connect(self._ask_export)
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._dress)
         for keys, act in (
             (QKeySequence.StandardKey.Save, self._ask_file),
+            (QKeySequence("Ctrl+E"), self.page.export.click),
             (QKeySequence.StandardKey.Close, self.close),
             (QKeySequence("F6"), self._other_theme),
         ):
@@ -83,7 +85,7 @@ class BoutsWindow(QWidget):
         self.progress.setVisible(bool(state.doing))
         self.progress.setRange(0, 100 * max(state.total, 1))
         self.progress.setValue(round(100 * (state.done + state.share)))
-        self.trouble.say("\n".join(state.troubles))
+        self.trouble.say("\n".join(filter(None, (*state.troubles, state.said))))
         self.athlete.offer(state.athletes)
         self.athlete.setVisible(len(state.athletes) > 1)
         if before is None or before.athlete != state.athlete:
@@ -134,6 +136,22 @@ class BoutsWindow(QWidget):
         if name:
             self.save(Path(name))
 
+    def export(self, key: BoutKey, path: Path) -> None:
+        """Have the bout's recording written there; say why not."""
+        try:
+            self._commands.export(key, path)
+        except UsageError as error:
+            self.trouble.say(str(error))
+
+    def _ask_export(self, key: BoutKey) -> None:
+        name, _ = QFileDialog.getSaveFileName(
+            self, "Export what was recorded, without names", "recording.csv",
+            "Tables (*.csv);;Parquet (*.parquet);;SNIRF (*.snirf)",
+            options=QFileDialog.Option.DontConfirmOverwrite,  # nothing is written over at all
+        )  # fmt: skip
+        if name:
+            self.export(key, Path(name))
+
     def correction_form(self, key: BoutKey) -> BoutForm | None:
         """Return the form for one bout; None if it is gone."""
         placed = (
@@ -163,6 +181,7 @@ class BoutsWindow(QWidget):
         above.addStretch(1)
         above.addWidget(self.page.whole)
         above.addWidget(self.page.save)
+        above.addWidget(self.page.export)
         above.addWidget(self.theme)
         inside = QVBoxLayout(self)
         inside.setContentsMargins(24, 12, 24, 16)
