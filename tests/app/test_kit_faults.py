@@ -49,6 +49,34 @@ def test_what_is_wrong_reaches_the_page_in_words(
     run_kit(doing, gym=gym)
 
 
+@pytest.mark.parametrize(
+    ("fault", "words"),
+    [
+        (Fault.OFF, ("Bluetooth is switched off. Switch it on", "goes on by itself")),
+        (Fault.NOT_ALLOWED, ("not allowed to use Bluetooth", "Privacy")),
+    ],
+)
+def test_bluetooth_itself_is_said_to_be_missing_and_comes_back_by_itself(
+    fault: Fault, words: tuple[str, ...]
+) -> None:
+    gym = gym_of(
+        TRAININGS["over-the-line"], 2, 3, (Mishap(fault, "1-thigh", at_s=25.0, for_s=30.0),)
+    )
+
+    async def doing(desk: KitDesk, live: Live) -> None:
+        await equip(desk, gym)
+        await asyncio.sleep(40)
+        model = present_kit(desk.facts(), live.latest, ViewSettings())
+        assert all(part in model.trouble for part in words)
+        assert all(model.trouble in one.hint for one in model.worn)
+        await asyncio.sleep(30)
+        model = present_kit(desk.facts(), live.latest, ViewSettings())
+        assert model.trouble == ""
+        assert not any(one.needs for one in model.worn)
+
+    run_kit(doing, gym=gym)
+
+
 def test_a_refused_sensor_is_tried_again_when_a_person_says_so() -> None:
     gym = gym_of(
         TRAININGS["over-the-line"],

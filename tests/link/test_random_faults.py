@@ -24,7 +24,8 @@ SEQUENCES = int(os.environ.get("LIVEMON_FAULT_SEQUENCES", "16"))
 LINKED = {LinkState.OPEN, LinkState.LIVE, LinkState.SILENT}
 ATHLETES, FAULTS = 8, 6
 #: Faults of the adapter touch everybody; these are played one at a time.
-OF_ALL = {Fault.SUSPEND, Fault.ADAPTER_BUSY, Fault.SLOTS_FULL}
+ENDS_ALL = {Fault.SUSPEND, Fault.OFF, Fault.NOT_ALLOWED}
+OF_ALL = {*ENDS_ALL, Fault.ADAPTER_BUSY, Fault.SLOTS_FULL}
 #: Attempts that hang hold the adapter until they are given up, up to three in a row.
 HANGING_S = 3 * 14.5
 #: A link that can't be ended is left to itself after this long.
@@ -63,7 +64,7 @@ def allowance_s(gym: Gym, sensor: str, fault: Fault) -> float:
             return HANGING_S
         case Fault.CLOSING_HANGS:
             return FAREWELL_S
-        case Fault.SUSPEND:  # all links are opened one after another
+        case Fault.SUSPEND | Fault.OFF | Fault.NOT_ALLOWED:  # all links, one after another
             return sum(device.opening_s + device.discovery_s for device in gym.sensors.values())
     if gym.status(sensor).state in LINKED:  # nobody has noticed yet
         return DEAD_S
@@ -95,7 +96,7 @@ def test_a_class_survives_faults_in_any_order(seed: int) -> None:
                 together = 1 if fault in OF_ALL else chance.randint(1, 3)
                 chosen = chance.sample(sorted(gym.sensors), together)
                 touched.update(chosen)
-                everybody |= fault is Fault.SUSPEND
+                everybody |= fault in ENDS_ALL
                 await asyncio.gather(*(one_fault(gym, fault, sensor, chance) for sensor in chosen))
             await asyncio.sleep(2.0)
             assert gym.air.overlaps == 0

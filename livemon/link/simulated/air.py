@@ -37,6 +37,7 @@ class Air:
         slots: how many links the adapter can hold.
         taken_elsewhere: how many of these other programs hold.
         powered: Bluetooth is on.
+        allowed: the system lets this program use it.
         busy: another program keeps the adapter busy: every scan and opening fails.
         overlaps: how often somebody scanned or opened while an opening was going on.
         scans: how often somebody started to scan.
@@ -53,6 +54,7 @@ class Air:
         self.slots = slots
         self.taken_elsewhere = 0
         self.powered = True
+        self.allowed = True
         self.busy = False
         self.overlaps = 0
         self.scans = 0
@@ -189,6 +191,10 @@ class Air:
         place.subscribers, place.kept = {}, []
 
     def _need_adapter(self) -> None:
+        if not self.allowed:
+            raise BleakBluetoothNotAvailableError(
+                "denied", BleakBluetoothNotAvailableReason.DENIED_BY_USER
+            )
         if not self.powered:
             raise BleakBluetoothNotAvailableError(
                 "powered off", BleakBluetoothNotAvailableReason.POWERED_OFF

@@ -39,6 +39,8 @@ class Fault(Enum):
     CONTACT_LOSS = "contact-loss"  #: off the skin, and says so
     ADAPTER_BUSY = "adapter-busy"  #: drops, and another program keeps the adapter
     SLOTS_FULL = "slots-full"  #: drops, and another device takes the place of its link
+    OFF = "off"  #: Bluetooth is switched off
+    NOT_ALLOWED = "not-allowed"  #: the system takes the permission for Bluetooth away
     SUSPEND = "suspend"  #: the computer sleeps: every link ends
 
 
@@ -54,8 +56,8 @@ def end(fault: Fault, air: Air, sensor: SimulatedSensor) -> None:
             air.busy = False
         case Fault.SLOTS_FULL:
             air.taken_elsewhere = 0
-        case Fault.SUSPEND:
-            air.powered = True
+        case Fault.SUSPEND | Fault.OFF | Fault.NOT_ALLOWED:
+            air.powered, air.allowed = True, True
     sensor.troubles = Troubles()
 
 
@@ -102,6 +104,11 @@ def _fill_slots(air: Air, sensor: SimulatedSensor) -> None:
     air.taken_elsewhere = air.slots - air.links
 
 
+def _forbid(air: Air, _: SimulatedSensor) -> None:
+    air.allowed = False
+    air.switch_off()
+
+
 def _suspend(air: Air, _: SimulatedSensor) -> None:
     air.switch_off()
 
@@ -131,5 +138,7 @@ _BEGIN: Final[dict[Fault, Callable[[Air, SimulatedSensor], None]]] = {
     Fault.CONTACT_LOSS: _set(off_skin=True),
     Fault.ADAPTER_BUSY: _keep_adapter,
     Fault.SLOTS_FULL: _fill_slots,
+    Fault.OFF: _suspend,  # a computer that sleeps has it off, too
+    Fault.NOT_ALLOWED: _forbid,
     Fault.SUSPEND: _suspend,
 }
