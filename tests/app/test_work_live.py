@@ -10,11 +10,13 @@ import pytest
 from livemon.analyse.bout import Origin
 from livemon.analyse.gather import records_of
 from livemon.analyse.session import analyse_athlete
+from livemon.app.cli import main
 from livemon.app.commands.scan import kinds
 from livemon.app.gym import HOST, Gym, gym_of
 from livemon.app.headless import snapshots_of
 from livemon.app.kit_options import add_kit_options, kit_of
 from livemon.app.live import Live
+from livemon.app.script_marks import ScriptMarks
 from livemon.decode.samples import IntensitySource
 from livemon.errors import UsageError
 from livemon.events import Mark
@@ -26,14 +28,15 @@ from livemon.record.writer import Journal
 from livemon.series.effort import Effort
 from livemon.synthetic.effort import Device
 from livemon.synthetic.pace_steps import HOLDS_M_PER_S, PACE_STEPS
+from livemon.synthetic.script import Phase
 from livemon.synthetic.sessions import OVER_THE_LINE
 
 # Bluetooth SIG, Assigned Numbers, 3.4: Running Speed and Cadence.
 RSC_SERVICE = "00001814-0000-1000-8000-00805f9b34fb"
 
 
-def lived(gym: Gym, path: Path, seconds: float, marks: tuple[tuple[float, str], ...] = ()) -> Live:
-    """Run a live session on virtual time; mark bouts when told."""
+def lived(gym: Gym, path: Path, seconds: float, phases: tuple[Phase, ...] = ()) -> Live:
+    """Run a live session on virtual time; bouts are marked as `phases` have them."""
     journal = Journal(path, gym.head, now_s=0.0)
 
     async def run() -> Live:
@@ -50,11 +53,9 @@ def lived(gym: Gym, path: Path, seconds: float, marks: tuple[tuple[float, str], 
             clocks=lambda: Clocks(loop.now_ns(), loop.now_ns(), None),
             journal=journal,
         )
+        live.on_step(ScriptMarks(live, phases, loop.now_ns).step)
         task = asyncio.create_task(live.run())
-        for at_s, kind in marks:
-            await asyncio.wait({task}, timeout=at_s - loop.time())
-            live.mark(None, kind, (("work", "rowing"),) if kind == "bout_start" else ())
-        await asyncio.wait({task}, timeout=seconds - loop.time())
+        await asyncio.wait({task}, timeout=seconds)
         task.cancel()
         await asyncio.wait({task})
         return live
@@ -89,23 +90,33 @@ def test_a_rowing_machine_tells_power_and_a_replay_tells_the_same(tmp_path: Path
     assert recording.problems.bad == 0
 
 
-def test_the_pace_that_holds_is_found_in_a_simulated_recording(tmp_path: Path) -> None:
-    """The script's own crossing lies in the interval, and nobody typed a speed."""
-    path = tmp_path / "s.jsonl"
-    marks, at_s = [], 0.0
-    for phase in PACE_STEPS.phases:
-        marks.append((at_s, "bout_start" if phase.working else "recovery_start"))
-        at_s += phase.seconds
+@pytest.fixture(scope="module")
+def steps(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A recording of four bouts at four speeds, simulated from the radio on."""
+    path = tmp_path_factory.mktemp("steps") / "s.jsonl"
     gym = gym_of(PACE_STEPS, 1, 3, work={1: Device.FOOT})
-    lived(gym, path, at_s, tuple(marks[1:]))
+    lived(gym, path, sum(phase.seconds for phase in PACE_STEPS.phases), PACE_STEPS.phases)
+    return path
 
-    recording = open_recording(path)
-    events = list(recording.events())
-    assert sum(isinstance(event, Mark) for event in events) == 8
-    (record,) = records_of(recording.head, events)
-    intensities = [bout.intensity for bout in record.bouts if bout.judged]
-    assert all(one is not None and one.origin is Origin.MEASURED for one in intensities)
+
+def test_the_script_marks_its_bouts(steps: Path) -> None:
+    recording = open_recording(steps)
+    marks = [event for event in recording.events() if isinstance(event, Mark)]
+    (record,) = records_of(recording.head, recording.events())
+
+    assert [mark.kind for mark in marks] == ["bout_start", "recovery_start"] * 4
+    work = [bout for bout in record.bouts if bout.judged]
+    assert [round(bout.duration_s) for bout in work] == [300] * 4
+    measured = [bout.intensity for bout in work]
+    assert all(one is not None and one.origin is Origin.MEASURED for one in measured)
+
+
+def test_the_pace_that_holds_is_found_in_a_simulated_recording(steps: Path) -> None:
+    """The script's own crossing lies in the interval, and nobody typed a speed."""
+    recording = open_recording(steps)
+    (record,) = records_of(recording.head, recording.events())
     analysis = analyse_athlete(record)
+
     paces = {(one.kind, one.site): one.pace.intensity for one in analysis.paces}
     thigh = paces["rowing", "left thigh"]
     assert thigh.low is not None
@@ -113,6 +124,16 @@ def test_the_pace_that_holds_is_found_in_a_simulated_recording(tmp_path: Path) -
     assert thigh.low <= HOLDS_M_PER_S <= thigh.high
     assert thigh.high - thigh.low < 0.4
     assert thigh.unit == "m/s"
+
+
+def test_the_command_says_that_the_speeds_were_measured(
+    steps: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["bouts", str(steps)]) == 0
+
+    said = capsys.readouterr().out
+    assert said.count("m/s (measured") == 4
+    assert "3.6" in said
 
 
 def test_a_scan_says_what_such_a_device_is() -> None:

@@ -4,6 +4,7 @@ Values as in the SIG's GATT Specification Supplement.
 """
 
 import pytest
+from bumble.profiles.battery_service import BatteryService
 from hypothesis import example, given
 from hypothesis import strategies as st
 
@@ -35,6 +36,15 @@ def test_battery_beyond_full_is_not_known(payload: str, battery_pct: int | None)
     decoded = decode_battery(bytes.fromhex(payload), 3.0, "strap")
 
     assert decoded == BatterySample(3.0, "strap", battery_pct)
+
+
+@pytest.mark.parametrize("charge_pct", range(101))
+def test_battery_as_an_independent_encoder_writes_it(charge_pct: int) -> None:
+    """Google's Bumble, profiles/battery_service."""
+    service = BatteryService(lambda _connection: charge_pct)
+    payload = service.battery_level_characteristic.encode_value(charge_pct)
+
+    assert decode_battery(payload, 3.0, "strap").battery_pct == charge_pct
 
 
 @pytest.mark.parametrize("payload", [b"", b"\x64\x00", bytes(100)])

@@ -15,6 +15,7 @@ from livemon.app.kit_start import new_id
 from livemon.app.live import Live
 from livemon.app.options import add_view_options, seconds
 from livemon.app.plan_option import add_plan_option, plan_of
+from livemon.app.script_marks import ScriptMarks
 from livemon.app.session_start import (
     add_record_options,
     journal_of,
@@ -52,6 +53,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--intensity",
         choices=[device.value for device in Device],
         help="measure everybody's work, too: by a foot sensor, or on a rowing machine",
+    )
+    parser.add_argument(
+        "--mark", action="store_true", help="mark bouts and recoveries as the script has them"
     )
     parser.add_argument("--seed", type=int, default=1, help="another seed, other athletes")
     parser.add_argument(
@@ -124,6 +128,9 @@ def _watch(gym: Gym, arguments: argparse.Namespace) -> int:
         clocks=lambda: read_clocks(now_ns),
         training=training,
     )
+    if arguments.mark:
+        phases = _TRAININGS[arguments.training].phases
+        live.on_step(ScriptMarks(live, phases, now_ns).step)
     window = window_possible(not arguments.no_window)
     print("Invented athletes on a simulated radio.", file=sys.stderr)
     adapters = KitAdapters(shipped_adapters())
