@@ -1,11 +1,10 @@
-"""Two hours of a class of 24 on virtual time, with faults at random, drawn all the while.
+"""Hours of a class of 24 on virtual time, with faults of all kinds: is anything lost, leaked, late?
 
-The whole way is taken: simulated radio, links that drop and come back, core, window. Told is how
-memory grows once everything is warm, how long the collector ever held everything up (in processor
-time, so that other programs don't count), and whether frames leave widgets behind. Lateness on
-virtual time is nothing but such pauses.
+    python -m benchmarks.soak --hours 8
 
-    QT_QPA_PLATFORM=offscreen python -m benchmarks.soak --hours 2
+What happens is in soak_class.py, what goes wrong in soak_faults.py, what is watched in
+soak_watch.py. Lateness is processor time, so that other programs don't count: the longest turn of
+the engine's loop, which here also moves the invented sensors, the relay, the broker and the hub.
 """
 
 import argparse
@@ -13,141 +12,73 @@ import asyncio
 import gc
 import os
 import statistics
-import time
 from collections.abc import Iterator
-from dataclasses import replace
 from pathlib import Path
-from random import Random
+from tempfile import TemporaryDirectory
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
-from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QApplication
 
 from benchmarks.figure import Figure
-from benchmarks.latency import Unheard
-from livemon.app.gym import HOST, Mishap, gym_of
-from livemon.app.live import Live
-from livemon.link.clocks import Clocks
-from livemon.link.simulated.faults import Fault
-from livemon.link.simulated.virtual_loop import VirtualTimeLoop, run_virtually
-from livemon.monitor.session import Session
-from livemon.monitor.snapshot import SessionSnapshot
-from livemon.synthetic.sessions import OVER_THE_LINE
-from livemon.view.qt.window import LiveWindow
-from livemon.view.settings import ViewSettings
+from benchmarks.soak_class import Outcome, Soak, TurnsLoop
 
 ATHLETES = 24
-HOURS = 2.0
+SHORT_H, LONG_H = 0.5, 8.0
 WARM_SHARE = 0.4  # charts, trails and caches are full by then
-FAULTS_PER_H = 100
-SLOPE_MB_PER_H, PAUSE_MS = 1.0, 50.0
+DRAW_EVERY = 4  # every two seconds of session time: half of the run's time would else be drawing
+SLOPE_MB_PER_H, LATE_MS = 1.0, 50.0
 
 
-def resident_mb() -> float:
-    """Return what the process holds now; Linux only."""
-    pages = int(Path("/proc/self/statm").read_text().split()[1])
-    return pages * os.sysconf("SC_PAGE_SIZE") / 2**20
+def soaked(athletes: int, seconds: float, draw_every: int = DRAW_EVERY) -> Outcome:
+    """Run it once."""
+    _ = QApplication.instance() or QApplication([])
+    with TemporaryDirectory(prefix="livemon-soak-") as name:
+        soak = Soak(Path(name), athletes=athletes, seconds=seconds, draw_every=draw_every)
+        with asyncio.Runner(loop_factory=TurnsLoop) as runner:
+            return runner.run(soak.run())
 
 
-class Pauses:
-    """Notes how long each collection took."""
-
-    def __init__(self) -> None:
-        self.longest_ms, self.count, self._began_s = 0.0, 0, 0.0
-        gc.callbacks.append(self._collected)
-
-    def _collected(self, phase: str, _: dict[str, int]) -> None:
-        if phase == "start":
-            self._began_s = time.thread_time()
-            return
-        self.count += 1
-        self.longest_ms = max(self.longest_ms, 1000 * (time.thread_time() - self._began_s))
-
-
-def mishaps(sensors: list[str], seconds: float) -> tuple[Mishap, ...]:
-    """Return faults of all kinds at random times, the same on every run."""
-    chance, kinds = Random(7), list(Fault)
-    count = round(FAULTS_PER_H * seconds / 3600)
-    return tuple(
-        Mishap(
-            chance.choice(kinds),
-            chance.choice(sensors),
-            chance.uniform(10, seconds - 60),
-            chance.uniform(2, 40),
-        )
-        for _ in range(count)
-    )
-
-
-def figures(hours: float = HOURS) -> Iterator[Figure]:
+def figures(*, long: bool = False) -> Iterator[Figure]:
     """Run it once and tell."""
-    seconds = 3600 * hours
-    rounds = 1 + int(seconds / sum(phase.seconds for phase in OVER_THE_LINE.phases))
-    training = replace(OVER_THE_LINE, phases=OVER_THE_LINE.phases * rounds)
-    sensors = [sensor for sensor, _ in gym_of(OVER_THE_LINE, ATHLETES, seed=1).sensors]
-    gym = gym_of(training, ATHLETES, 1, mishaps(sensors, seconds))
-    application = QApplication.instance() or QApplication([])
-    newest: list[SessionSnapshot] = []
-    window = LiveWindow(
-        lambda: newest[-1] if newest else None, Unheard(), ViewSettings(), play=lambda _: None
-    )
-    window.resize(1920, 1080)
-    window.show()
-    frames, samples, objects = 0, [], []
+    yield from told(LONG_H if long else SHORT_H)
 
-    def draw(session: Session) -> None:
-        nonlocal frames
-        newest[:] = [session.snapshot()]
-        window.refresh()
-        application.processEvents()
-        frames += 1
-        if frames % 240 == 0:
-            samples.append((newest[0].t_s / 3600, resident_mb()))
-            objects.append(len(window.findChildren(QObject)))
 
-    async def run() -> None:
-        loop = asyncio.get_running_loop()
-        assert isinstance(loop, VirtualTimeLoop)
-        live = Live(
-            gym.head,
-            gym.plans,
-            lambda: gym.radio(loop.now_ns),
-            gym.registry,
-            host=HOST,
-            now_ns=loop.now_ns,
-            chance=Random(5),
-            clocks=lambda: Clocks(loop.now_ns(), loop.now_ns(), None),
-            each_tick=draw,
-        )
-        task = asyncio.create_task(live.run())
-        await asyncio.wait({task}, timeout=seconds)
-        task.cancel()
-        await asyncio.wait({task})
-
+def told(hours: float) -> Iterator[Figure]:
+    """Run it for so many hours and tell."""
     gc.collect()
-    gc.freeze()  # the invented packets, a million objects that no real session holds
-    pauses = Pauses()
-    run_virtually(run())
-    window.close()
-    warm = [sample for sample in samples if sample[0] >= WARM_SHARE * hours]
-    slope, _ = statistics.linear_regression(*zip(*warm, strict=True))
-    what = f"{ATHLETES} athletes, {hours:g} h, {len(gym.mishaps)} faults"
-    yield Figure(
-        f"{what}: growth once warm", slope, "MB/h", SLOPE_MB_PER_H, beside=f"{frames} frames"
+    out = soaked(ATHLETES, 3600 * hours)
+    what = f"{ATHLETES} athletes, {hours:g} h, {out.faults} faults"
+    beside = f"{out.delivered:,} packets delivered; {out.refused_writes} writes refused"
+    yield Figure(f"{what}: packets lost or doubled", out.lost, "", 0.0, beside=beside)
+    yield Figure("sensors whose packets differ in anything", out.sensors_differ, "", 0.0)
+    yield Figure("sensors whose packets differ in the hub's copy", out.copy_differs, "", 0.0)
+    yield Figure("numbers of somebody else in a lane", out.strangers, "", 0.0,
+                 beside=f"{out.frames // DRAW_EVERY:,} frames of {ATHLETES} lanes")  # fmt: skip
+    warm = [one for one in out.held if one.t_s >= WARM_SHARE * hours * 3600]
+    slope, _ = statistics.linear_regression(
+        [one.t_s / 3600 for one in warm], [one.memory_mb for one in warm]
     )
-    yield Figure(
-        "the same: longest pause of the collector", pauses.longest_ms, "ms", PAUSE_MS,
-        beside=f"{pauses.count} collections",
-    )  # fmt: skip
-    left = objects[-1] - objects[len(objects) // 2]
-    yield Figure("the same: widgets and items left behind by the second half", left, "", 0.0)
+    beside = f"{warm[0].memory_mb:.0f} MB warm, {warm[-1].memory_mb:.0f} MB at the end"
+    # Half an hour is too short for a slope: what is kept of the last minutes still fills.
+    yield Figure("growth once warm", slope, "MB/h", SLOPE_MB_PER_H if hours >= 2 else None,
+                 beside=beside)  # fmt: skip
+    for kind, first, last in (
+        ("open files", min(one.files for one in warm), warm[-1].files),
+        ("tasks", statistics.median(one.tasks for one in warm), warm[-1].tasks),
+        ("widgets and items", warm[0].widgets, warm[-1].widgets),
+    ):
+        yield Figure(f"{kind} more at the end than when warm", last - first, "", 2.0,
+                     beside=f"{first:.0f} and {last}")  # fmt: skip
+    yield Figure("longest turn of the loop", out.turn_ms, "ms", LATE_MS,
+                 beside=f"longest collection {out.pause_ms:.0f} ms")  # fmt: skip
+    yield Figure("processor time of all that", out.took_s, "s")
 
 
 if __name__ == "__main__":
-    parser = argparse.ArgumentParser()
-    parser.add_argument("--hours", type=float, default=HOURS)
-    for figure in figures(parser.parse_args().hours):
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--hours", type=float, default=LONG_H)
+    for figure in told(parser.parse_args().hours):
         print(
             f"{figure.what}: {figure.value:.2f} {figure.unit} ({figure.beside or '-'})", flush=True
         )
