@@ -10,6 +10,7 @@ from livemon.view.model import (
     WarningMark,
 )
 from livemon.view.numbers import DASH
+from livemon.view.tongue import said
 from livemon.view.words import sentence_case
 
 
@@ -33,8 +34,8 @@ def chart_model(
         sites=curves,
         heart_rate=CurveModel(
             place=-1,
-            label="Heart rate, bpm",
-            value=heart_rate.text if heart_rate.text == DASH else f"{heart_rate.text} bpm",
+            label=said("Heart rate, bpm"),
+            value=_heart_rate(heart_rate.text),
             tone=heart_rate.tone,
             last=heart_rate.bpm,
             own_low=None,
@@ -72,10 +73,18 @@ def _curve(place: int, state: SiteState, model: SiteModel) -> CurveModel:
     )
 
 
+def _heart_rate(text: str) -> str:
+    return text if text == DASH else said("{bpm} bpm", bpm=text)
+
+
 def _bout_label(kind: str, *, resting: bool) -> str:
-    return sentence_case(kind) or ("Recovery" if resting else "Bout")
+    return sentence_case(kind) or (said("Recovery") if resting else said("Bout"))
 
 
 def _summary(window_s: float, curves: tuple[CurveModel, ...]) -> str:
     names = ", ".join(f"{curve.label} {curve.value}" for curve in curves)
-    return f"Strip chart of the last {window_s / 60:.0f} minutes: {names or 'no muscle site'}"
+    return said(
+        "Strip chart of the last {minutes} minutes: {sites}",
+        minutes=f"{window_s / 60:.0f}",
+        sites=names or said("no muscle site"),
+    )

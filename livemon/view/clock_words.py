@@ -6,10 +6,14 @@ from typing import Final
 from livemon.monitor.snapshot import BoutState, LaneState, PlanState
 from livemon.view.model import ClockModel
 from livemon.view.numbers import clock
+from livemon.view.tongue import marked, said
 from livemon.view.words import sentence_case
 
 #: Outside of bouts.
 NO_BOUT: Final = ClockModel("", "", "")
+
+_LEFT: Final = marked("left of {time}")
+_LEFT_AT_MOST: Final = marked("left of at most {time}")
 
 
 def clock_model(lane: LaneState) -> ClockModel:
@@ -17,24 +21,28 @@ def clock_model(lane: LaneState) -> ClockModel:
     bout, plan, t_s = lane.bout, lane.plan, lane.state.t_s
     if bout is not None:
         # A rest that ends by refilling may end sooner.
-        left = "left of" if bout.refill_pct is None else "left of at most"
+        left = _LEFT if bout.refill_pct is None else _LEFT_AT_MOST
         return _counted(_title(bout), t_s - bout.started_s, bout.planned_s, left)
     if plan is not None and plan.number > 0:
-        return _counted(_step(plan), t_s - plan.started_s, plan.planned_s, "left of")
+        return _counted(_step(plan), t_s - plan.started_s, plan.planned_s, _LEFT)
     return NO_BOUT
 
 
 def _title(bout: BoutState) -> str:
     if bout.resting:
-        goal = "" if bout.refill_pct is None else f" · to {bout.refill_pct:g} %"
-        return f"Recovery after bout {bout.number}{goal}"
+        title = said("Recovery after bout {number}", number=bout.number)
+        if bout.refill_pct is None:
+            return title
+        return f"{title} · {said('to {percent} %', percent=f'{bout.refill_pct:g}')}"
     distance = "" if bout.planned_m is None else f"{bout.planned_m:g} m"
-    return " · ".join(part for part in (f"Bout {bout.number}", bout.kind, distance) if part)
+    return " · ".join(
+        part for part in (said("Bout {number}", number=bout.number), bout.kind, distance) if part
+    )
 
 
 def _step(plan: PlanState) -> str:
     """Return what is done, without the times that stand beside it: "Warm-up"."""
-    return sentence_case(plan.now.partition(", ")[0]) or f"Step {plan.number}"
+    return sentence_case(plan.now.partition(", ")[0]) or said("Step {number}", number=plan.number)
 
 
 def _counted(title: str, elapsed_s: float, planned_s: float | None, left: str) -> ClockModel:
@@ -42,6 +50,6 @@ def _counted(title: str, elapsed_s: float, planned_s: float | None, left: str) -
         return ClockModel(title, clock(elapsed_s), "")
     left_s = planned_s - elapsed_s
     if left_s < 0:
-        return ClockModel(title, f"+{clock(-left_s)}", f"over {clock(planned_s)}")
+        return ClockModel(title, f"+{clock(-left_s)}", said("over {time}", time=clock(planned_s)))
     # Rounded up, so that 0:00 is the end and not the last second.
-    return ClockModel(title, clock(ceil(left_s)), f"{left} {clock(planned_s)}")
+    return ClockModel(title, clock(ceil(left_s)), said(left, time=clock(planned_s)))

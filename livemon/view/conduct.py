@@ -24,6 +24,7 @@ from typing import Final
 from livemon.monitor.snapshot import LaneState, WarningState
 from livemon.view.flood import Flood
 from livemon.view.numbers import span
+from livemon.view.tongue import said
 from livemon.view.watch_words import warning_sentence
 from livemon.view.words import URGENCY
 from livemon.warn.priority import Priority
@@ -158,12 +159,12 @@ def put_back(conduct: Conduct, athlete: str) -> Conduct:
 
 def outcome(signal: Signal) -> str:
     """Return what became of a warning, for the log."""
-    seen = (
-        "not seen" if signal.seen_s is None else f"seen after {span(signal.seen_s - signal.on_s)}"
-    )
+    seen = said("not seen")
+    if signal.seen_s is not None:
+        seen = said("seen after {time}", time=span(signal.seen_s - signal.on_s))
     if signal.off_s is None:
         return seen
-    return f"{seen}, over after {span(signal.off_s - signal.on_s)}"
+    return said("{seen}, over after {time}", seen=seen, time=span(signal.off_s - signal.on_s))
 
 
 def _is_new(old: Signal | None, warning: WarningState) -> bool:

@@ -7,6 +7,7 @@ from livemon.view.conduct import Conduct, Signal, Stage, outcome
 from livemon.view.lanes_model import LaneModel, LanesModel, Urgency
 from livemon.view.model import PaceModel, WatchModel
 from livemon.view.numbers import clock, span
+from livemon.view.tongue import said
 from livemon.view.words import PRIORITY, sentence_case, shortened
 
 #: A strip has room for so much of a site's name beside the reason.
@@ -17,7 +18,9 @@ def pace_after_conduct(model: PaceModel, conduct: Conduct, t_s: float) -> PaceMo
     """Quieten the Pace page where somebody said so; tell what ended unseen."""
     aside = aside_words(conduct, model.athlete, t_s)
     if aside:
-        watch = WatchModel(None, f"{aside}. {model.watch.sentence}", fault=False)
+        watch = WatchModel(
+            None, said("{aside}. {watch}", aside=aside, watch=model.watch.sentence), fault=False
+        )
         sites = tuple(replace(site, warning=None) for site in model.sites)
         return replace(model, watch=watch, sites=sites)
     if model.watch.priority is not None:
@@ -26,7 +29,8 @@ def pace_after_conduct(model: PaceModel, conduct: Conduct, t_s: float) -> PaceMo
     missed = _missed(conduct, model.athlete)
     if missed is None:
         return model
-    sentence = f"Not seen: {missed.evidence}; over for {span(t_s - (missed.off_s or t_s))}"
+    over = span(t_s - (missed.off_s or t_s))
+    sentence = said("Not seen: {warning}; over for {time}", warning=missed.evidence, time=over)
     watch = WatchModel(missed.priority, sentence, fault=False, calls=False)
     return replace(model, watch=watch)
 
@@ -42,7 +46,7 @@ def lane_after_conduct(model: LaneModel, conduct: Conduct, t_s: float) -> LaneMo
     if missed is None:
         return model
     site = sentence_case(shortened(missed.site, _NAME))
-    words = f"{site} fell, over for {span(t_s - (missed.off_s or t_s))}"
+    words = said("{site} fell, over for {time}", site=site, time=span(t_s - (missed.off_s or t_s)))
     return replace(
         model, words=words, priority=missed.priority, urgency=Urgency.MISSED, calls=False
     )
@@ -52,10 +56,10 @@ def lanes_after_conduct(model: LanesModel, conduct: Conduct) -> LanesModel:
     """Say on the page how many lanes are set aside, and that there is a flood."""
     parts = []
     if conduct.flood.on:
-        parts.append(f"{conduct.flood.count} warnings in 10 min: only drains call")
+        parts.append(said("{n} warnings in 10 min: only drains call", n=conduct.flood.count))
     parts.append(model.summary)
     if conduct.aside:
-        parts.append(f"{len(conduct.aside)} set aside")
+        parts.append(said("{n} set aside", n=len(conduct.aside)))
     return replace(model, summary=" · ".join(parts))
 
 
@@ -63,7 +67,9 @@ def aside_words(conduct: Conduct, athlete: str, t_s: float) -> str:
     """Return for how long a lane is still set aside; nothing when it isn't."""
     for lane, until_s in conduct.aside:
         if lane == athlete:
-            return "Out of service" if until_s is None else f"Set aside for {clock(until_s - t_s)}"
+            if until_s is None:
+                return said("Out of service")
+            return said("Set aside for {time}", time=clock(until_s - t_s))
     return ""
 
 
@@ -79,7 +85,7 @@ def _when(signal: Signal, names: dict[str, str]) -> str:
 
 
 def _what(signal: Signal) -> str:
-    return f"{PRIORITY[signal.priority]}: {signal.evidence}; {outcome(signal)}"
+    return f"{said(PRIORITY[signal.priority])}: {signal.evidence}; {outcome(signal)}"
 
 
 def _missed(conduct: Conduct, athlete: str) -> Signal | None:

@@ -7,24 +7,25 @@ from livemon.monitor.snapshot import ArterialState, EffortState, LaneState, Trus
 from livemon.series.effort import Effort
 from livemon.view.model import EffortModel, Tone
 from livemon.view.numbers import DASH, MINUS, span, whole
+from livemon.view.tongue import marked, said
 from livemon.view.words import TONE
 
 _NAMES: Final = {
-    Effort.POWER: "Power",
-    Effort.SPEED: "Speed",
-    Effort.CADENCE: "Cadence",
-    Effort.DISTANCE: "Distance",
-    Effort.INCLINE: "Incline",
+    Effort.POWER: marked("Power"),
+    Effort.SPEED: marked("Speed"),
+    Effort.CADENCE: marked("Cadence"),
+    Effort.DISTANCE: marked("Distance"),
+    Effort.INCLINE: marked("Incline"),
 }
 
 #: What a cadence counts.
 _COUNTED: Final = {
-    IntensitySource.RUNNING: "steps/min",
-    IntensitySource.CYCLING: "rev/min",
-    IntensitySource.TREADMILL: "steps/min",
-    IntensitySource.ROWER: "strokes/min",
-    IntensitySource.INDOOR_BIKE: "rev/min",
-    IntensitySource.CROSS_TRAINER: "steps/min",
+    IntensitySource.RUNNING: marked("steps/min"),
+    IntensitySource.CYCLING: marked("rev/min"),
+    IntensitySource.TREADMILL: marked("steps/min"),
+    IntensitySource.ROWER: marked("strokes/min"),
+    IntensitySource.INDOOR_BIKE: marked("rev/min"),
+    IntensitySource.CROSS_TRAINER: marked("steps/min"),
 }
 
 _KM_FROM_M: Final = 10_000.0
@@ -47,7 +48,7 @@ def main_effort(lane: LaneState) -> EffortModel | None:
 
 def _effort(state: EffortState) -> EffortModel:
     number, unit = _number(state)
-    return EffortModel(_NAMES[state.effort], f"{number}{_HARD_SPACE}{unit}", *_age(state))
+    return EffortModel(said(_NAMES[state.effort]), f"{number}{_HARD_SPACE}{unit}", *_age(state))
 
 
 def _number(state: EffortState) -> tuple[str, str]:
@@ -58,19 +59,19 @@ def _number(state: EffortState) -> tuple[str, str]:
         case Effort.SPEED:
             return f"{value:.2f}", "m/s"
         case Effort.CADENCE:
-            return whole(value), _COUNTED[state.source]
+            return whole(value), said(_COUNTED[state.source])
         case Effort.DISTANCE:
             if value >= _KM_FROM_M:
                 return f"{value / 1000:.1f}", "km"
             return whole(value), "m"
         case Effort.INCLINE:
-            return f"incline {value:.1f}".replace("-", MINUS), "%"
+            return said("incline {slope}", slope=f"{value:.1f}".replace("-", MINUS)), "%"
 
 
 def _arterial(state: ArterialState) -> EffortModel:
     name = "SpO₂"
     if state.trust is Trust.SUSPECT:
-        return EffortModel(name, f"{name}{_HARD_SPACE}{DASH}", Tone.FAULT, "doubtful")
+        return EffortModel(name, f"{name}{_HARD_SPACE}{DASH}", Tone.FAULT, said("doubtful"))
     if state.spo2_pct is None:
         return EffortModel(name, f"{name}{_HARD_SPACE}{DASH}", Tone.ABSENT, "")
     text = f"{name} {whole(state.spo2_pct)}{_HARD_SPACE}%"
@@ -80,5 +81,5 @@ def _arterial(state: ArterialState) -> EffortModel:
 def _age(state: EffortState | ArterialState) -> tuple[Tone, str]:
     """Return the tone, and how old the value is where that has to be said."""
     if state.trust is Trust.STALE and state.age_s is not None:
-        return Tone.OLD, f"{span(state.age_s)} ago"
+        return Tone.OLD, said("{time} ago", time=span(state.age_s))
     return TONE[state.trust], ""

@@ -5,6 +5,7 @@ from livemon.monitor.snapshot import HeartRateState, Trust
 from livemon.view.fault import strap_fault
 from livemon.view.model import HeartRateModel, Tone
 from livemon.view.numbers import DASH, rate, span, whole
+from livemon.view.tongue import said
 from livemon.view.words import TONE, sentence_case
 
 
@@ -18,15 +19,20 @@ def heart_rate_model(state: HeartRateState, band: tuple[int, int] | None) -> Hea
     text = whole(shown)
     tone = Tone.ABSENT if text == DASH and state.trust is Trust.GOOD else TONE[state.trust]
     line = strap_fault(state) or _line(state, band)
-    number = "not known" if text == DASH else f"{text} beats per minute"
     return HeartRateModel(
         text=text,
         tone=tone,
         line=line,
         bpm=shown if state.trust is Trust.GOOD else None,
         band=band,
-        spoken=f"Heart rate {number}" + (f", {line}" if line else ""),
+        spoken=_spoken(text) + (f", {line}" if line else ""),
     )
+
+
+def _spoken(text: str) -> str:
+    if text == DASH:
+        return said("Heart rate not known")
+    return said("Heart rate {bpm} beats per minute", bpm=text)
 
 
 def _line(state: HeartRateState, band: tuple[int, int] | None) -> str:
@@ -41,23 +47,25 @@ def _place(bpm: float | None, band: tuple[int, int] | None) -> str:
     low, high = band
     shown = round(bpm)
     if shown < low:
-        return f"{low - shown} under band"
+        return said("{bpm} under band", bpm=low - shown)
     if shown > high:
-        return f"{shown - high} over band"
-    return "in band"
+        return said("{bpm} over band", bpm=shown - high)
+    return said("in band")
 
 
 def _hold(state: HeartRateState) -> str:
     if state.steadiness is Steadiness.STEADY:
         if state.steady_for_s is None:
-            return "steady"
-        return f"steady for {span(state.steady_for_s)}"
+            return said("steady")
+        return said("steady for {time}", time=span(state.steady_for_s))
     if state.steadiness is Steadiness.UNDECIDABLE:
         return ""
     drift = state.drift_bpm_per_min
     if drift is None or rate(drift) in {"0", DASH}:
-        return "moving"
-    return f"{'rising' if drift > 0 else 'falling'} {rate(drift)} bpm/min"
+        return said("moving")
+    if drift > 0:
+        return said("rising {rate} bpm/min", rate=rate(drift))
+    return said("falling {rate} bpm/min", rate=rate(drift))
 
 
 def steadiness_reason(state: HeartRateState) -> str:
@@ -66,7 +74,7 @@ def steadiness_reason(state: HeartRateState) -> str:
     if fault:
         return sentence_case(fault)
     if state.steadiness is Steadiness.MOVING:
-        return "Heart rate is moving"
+        return said("Heart rate is moving")
     if state.steadiness is Steadiness.UNDECIDABLE:
-        return "Too little heart rate yet to tell whether it holds"
+        return said("Too little heart rate yet to tell whether it holds")
     return ""

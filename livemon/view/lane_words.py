@@ -14,11 +14,15 @@ from livemon.view.plan_words import announcement
 from livemon.view.remarks import remarks
 from livemon.view.settings import ViewSettings
 from livemon.view.site_words import site_models
+from livemon.view.tongue import marked, said
 from livemon.view.words import URGENCY, sentence_case, shortened
 from livemon.warn.priority import Priority
 
 #: A strip has room for so much of a site's name beside the reason.
 _NAME: Final = 14
+
+_BLIND: Final = marked("{site} falling {time}, HR not known")
+_HOLDING: Final = marked("{site} falling {time}, HR holds")
 
 _OF_PRIORITY: Final = {
     Priority.DRAIN: Urgency.DRAIN,
@@ -77,8 +81,8 @@ def _warning(lane: LaneState) -> tuple[Priority | None, str]:
 
 
 def _reason(site: SiteState, warning: WarningState) -> str:
-    heart_rate = "HR not known" if warning.bpm is None else "HR holds"
-    return f"{shortened(site.site, _NAME)} falling {span(warning.falling_for_s)}, {heart_rate}"
+    sentence = _BLIND if warning.bpm is None else _HOLDING
+    return said(sentence, site=shortened(site.site, _NAME), time=span(warning.falling_for_s))
 
 
 def _fault(lane: LaneState) -> str:

@@ -3,6 +3,8 @@
 import math
 from typing import Final
 
+from livemon.view.tongue import said
+
 DASH: Final = "–"
 MINUS: Final = "−"
 
@@ -59,12 +61,16 @@ def minutes_ahead(soonest_s: float, latest_s: float) -> str:
     numbers do.
     """
     if not (math.isfinite(soonest_s) and soonest_s <= _FAR_S):
-        return f"not within {_FAR_S / _MINUTE_S:.0f} min"
+        return said("not within {minutes} min", minutes=f"{_FAR_S / _MINUTE_S:.0f}")
     near = max(0, math.floor(soonest_s / _MINUTE_S))
     if not (math.isfinite(latest_s) and latest_s <= _FAR_S):
-        return f"in {near} min or more" if near else "at a time too uncertain to say"
+        if not near:
+            return said("at a time too uncertain to say")
+        return said("in {minutes} min or more", minutes=near)
     far = max(1, math.ceil(latest_s / _MINUTE_S))
-    return f"in {near}{DASH}{far} min" if near else f"within {far} min"
+    if not near:
+        return said("within {minutes} min", minutes=far)
+    return said("in {near}–{far} min", near=near, far=far)
 
 
 def _minus(text: str) -> str:

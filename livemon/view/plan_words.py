@@ -6,6 +6,7 @@ from typing import Final
 
 from livemon.monitor.refill import emptiest_pct
 from livemon.monitor.snapshot import LaneState, PlanState
+from livemon.view.tongue import said
 from livemon.view.words import shortened
 
 #: Time enough to stand up and take hold of a bar; common practice, no source.
@@ -52,14 +53,16 @@ def announcement(lane: LaneState) -> str:
         return ""
     match moment(lane):
         case Moment.OVER:
-            return "The plan is over"
+            return said("The plan is over")
         case Moment.NOW:
-            return f"Now: {plan.now}"
+            return said("Now: {step}", step=plan.now)
         case Moment.SOON:
             left_s = (plan.planned_s or 0.0) - (lane.state.t_s - plan.started_s)
-            return f"In {max(ceil(left_s), 0)} s: {_following(plan)}"
+            return said(
+                "In {seconds} s: {step}", seconds=max(ceil(left_s), 0), step=_following(plan)
+            )
         case Moment.NEARLY:
-            return f"Nearly refilled. Next: {_following(plan)}"
+            return said("Nearly refilled. Next: {step}", step=_following(plan))
     return ""
 
 
@@ -72,11 +75,15 @@ def step_remark(plan: PlanState | None) -> tuple[str, ...]:
         if len(following) + len(detail) > _EDGE:
             break
         following += f", {detail}"
-    return (f"Step {plan.number} of {plan.count}, next: {shortened(following, _EDGE)}",)
+    step = shortened(following, _EDGE)
+    words = said(
+        "Step {number} of {count}, next: {step}", number=plan.number, count=plan.count, step=step
+    )
+    return (words,)
 
 
 def _following(plan: PlanState) -> str:
     if plan.following:
         return plan.following
     # A recording made for sharing has no words.
-    return "the plan is over" if plan.number >= plan.count else "the next step"
+    return said("the plan is over") if plan.number >= plan.count else said("the next step")

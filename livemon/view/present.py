@@ -10,6 +10,7 @@ from livemon.view.plan_words import step_remark
 from livemon.view.remarks import remarks
 from livemon.view.settings import ViewSettings
 from livemon.view.site_words import site_models
+from livemon.view.tongue import said
 from livemon.view.watch_words import watch_model
 from livemon.view.words import sentence_case
 
@@ -51,23 +52,25 @@ def _table(
     sites: tuple[SiteModel, ...],
     watch: WatchModel,
 ) -> tuple[tuple[str, str], ...]:
-    rows = [("Watch", watch.sentence)]
+    rows = [(said("Watch"), watch.sentence)]
     if bout_clock.title:
         rows.append((bout_clock.title, f"{bout_clock.elapsed} {bout_clock.planned}".rstrip()))
-    rows.append(("Heart rate, bpm", _joined(heart_rate.text, heart_rate.line)))
+    rows.append((said("Heart rate, bpm"), _joined(heart_rate.text, heart_rate.line)))
     if heart_rate.band is not None:
-        rows.append(("Heart-rate band, bpm", f"{heart_rate.band[0]} to {heart_rate.band[1]}"))
+        low, high = heart_rate.band
+        rows.append((said("Heart-rate band, bpm"), said("{low} to {high}", low=low, high=high)))
     rows += [(one.name, one.whole) for one in effort_models(lane)]
     for site in sites:
         rows.append((f"{site.name}, SmO₂ %", _joined(site.text, site.detail, site.further or "")))
-        rows.append((f"{site.name}, trend", _joined(site.balance, site.rate, site.interval)))
-    for sensor in lane.sensors:
-        battery = "battery not known"
-        if sensor.battery_pct is not None:
-            battery = f"battery {sensor.battery_pct} %"
         rows.append(
-            (sentence_case(sensor.name), _joined("linked" if sensor.linked else "no link", battery))
+            (said("{site}, trend", site=site.name), _joined(site.balance, site.rate, site.interval))
         )
+    for sensor in lane.sensors:
+        battery = said("battery not known")
+        if sensor.battery_pct is not None:
+            battery = said("battery {percent} %", percent=sensor.battery_pct)
+        link = said("linked") if sensor.linked else said("no link")
+        rows.append((sentence_case(sensor.name), _joined(link, battery)))
     return tuple(rows)
 
 

@@ -9,13 +9,14 @@ from livemon.view.lane_words import lane_model
 from livemon.view.lanes_model import LaneModel, LanesModel, Urgency
 from livemon.view.model import ClockModel
 from livemon.view.settings import ViewSettings
+from livemon.view.tongue import marked, said, said_n
 
 _SUMMARY = (
-    (Urgency.DRAIN, "drain", "drains"),
-    (Urgency.CAUTION, "caution", "cautions"),
-    (Urgency.MISSED, "missed", "missed"),
-    (Urgency.FAULT, "sensor fault", "sensor faults"),
-    (Urgency.INFORMATION, "slow fall", "slow falls"),
+    (Urgency.DRAIN, marked("{n} drain"), marked("{n} drains")),
+    (Urgency.CAUTION, marked("{n} caution"), marked("{n} cautions")),
+    (Urgency.MISSED, marked("{n} missed"), marked("{n} missed")),
+    (Urgency.FAULT, marked("{n} sensor fault"), marked("{n} sensor faults")),
+    (Urgency.INFORMATION, marked("{n} slow fall"), marked("{n} slow falls")),
 )
 
 
@@ -34,7 +35,7 @@ def present_lanes(
 ) -> LanesModel:
     """Put worded lanes in order, with one line about all of them."""
     clock = _common(models)
-    athletes = f"{len(models)} athlete" if len(models) == 1 else f"{len(models)} athletes"
+    athletes = said_n("{n} athlete", "{n} athletes", len(models))
     return LanesModel(
         title=f"{athletes} · {clock.title}" if clock.title else athletes,
         summary=_summary(models),
@@ -51,11 +52,9 @@ def present_lanes(
 def _summary(models: Mapping[str, LaneModel]) -> str:
     counts = Counter(model.urgency for model in models.values())
     parts = [
-        f"{counts[urgency]} {one if counts[urgency] == 1 else more}"
-        for urgency, one, more in _SUMMARY
-        if counts[urgency]
+        said_n(one, many, counts[urgency]) for urgency, one, many in _SUMMARY if counts[urgency]
     ]
-    return " · ".join(parts) or "No warning"
+    return " · ".join(parts) or said("No warning")
 
 
 def _common(models: Mapping[str, LaneModel]) -> ClockModel:

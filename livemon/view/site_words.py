@@ -10,10 +10,14 @@ from livemon.view.fault import site_fault
 from livemon.view.model import SiteModel, Tilt, Tone
 from livemon.view.numbers import DASH, minutes_ahead, signed, whole
 from livemon.view.refill_words import refill_words
+from livemon.view.tongue import marked, said, said_n
 from livemon.view.words import BALANCE, TONE, sentence_case
 
 #: Room is worth a word while a muscle falls or may fall; else it would only alarm.
 _ROOM_MATTERS: Final = {Balance.DEMAND_AHEAD, Balance.UNSURE}
+
+_UNDER: Final = marked("{points} points under baseline {percent} %")
+_OVER: Final = marked("{points} points over baseline {percent} %")
 
 
 def site_models(lane: LaneState) -> tuple[SiteModel, ...]:
@@ -39,7 +43,7 @@ def site_model(site: SiteState, refill: RefillState | None = None) -> SiteModel:
         name=name,
         text=text,
         tone=Tone.ABSENT if text == DASH and not fault else TONE[site.trust],
-        balance=DASH if fault else BALANCE[site.balance],
+        balance=DASH if fault else said(BALANCE[site.balance]),
         rate=f"{signed(trend.pct_per_min)} %/min" if trend else DASH,
         interval=_interval(trend),
         detail=detail,
@@ -54,7 +58,8 @@ def site_model(site: SiteState, refill: RefillState | None = None) -> SiteModel:
 def _interval(trend: Trend | None) -> str:
     if trend is None:
         return ""
-    return f"({signed(trend.low_pct_per_min)} to {signed(trend.high_pct_per_min)})"
+    low, high = signed(trend.low_pct_per_min), signed(trend.high_pct_per_min)
+    return said("({low} to {high})", low=low, high=high)
 
 
 def _tilt(trend: Trend | None, balance: Balance) -> Tilt | None:
@@ -75,7 +80,7 @@ def _further(site: SiteState, refill: RefillState | None) -> tuple[str, str | No
 def _detail(site: SiteState) -> str:
     """Return the one thing worth adding, by what the muscle is doing."""
     if site.balance is Balance.AT_LOW:
-        return f"near own low {whole(site.own_low_pct)} %"
+        return said("near own low {percent} %", percent=whole(site.own_low_pct))
     if site.balance in _ROOM_MATTERS and site.room_pct is not None:
         return _room(site, site.room_pct)
     if site.baseline_pct is not None and site.smo2_pct is not None:
@@ -84,30 +89,34 @@ def _detail(site: SiteState) -> str:
 
 
 def _room(site: SiteState, room_pct: float) -> str:
-    points = whole(room_pct)
-    if points == "0":
-        return f"at own low {whole(site.own_low_pct)} %"
-    room = f"{points} {'point' if points == '1' else 'points'} of room"
+    points = round(room_pct)
+    if points == 0:
+        return said("at own low {percent} %", percent=whole(site.own_low_pct))
+    room = said_n("{n} point of room", "{n} points of room", points)
     if site.forecast is None:
         return room
-    return f"{room}, low {minutes_ahead(site.forecast.soonest_s, site.forecast.latest_s)}"
+    time = minutes_ahead(site.forecast.soonest_s, site.forecast.latest_s)
+    return said("{room}, low {time}", room=room, time=time)
 
 
 def _against_baseline(smo2_pct: float, baseline_pct: float) -> str:
     """Compare what is shown: points that a person could check by subtracting."""
     points = round(smo2_pct) - round(baseline_pct)
     if abs(points) <= 1:
-        return f"at baseline {whole(baseline_pct)} %"
-    side = "under" if points < 0 else "over"
-    return f"{abs(points)} points {side} baseline {whole(baseline_pct)} %"
+        return said("at baseline {percent} %", percent=whole(baseline_pct))
+    sided = _UNDER if points < 0 else _OVER
+    return said(sided, points=abs(points), percent=whole(baseline_pct))
 
 
 def _with_speech(model: SiteModel) -> SiteModel:
-    number = "not known" if model.text == DASH else f"{model.text} percent"
-    said = [f"{model.name} {number}"]
+    if model.text == DASH:
+        parts = [said("{site} not known", site=model.name)]
+    else:
+        parts = [said("{site} {number} percent", site=model.name, number=model.text)]
     if model.balance != DASH:
-        said.append(model.balance.lower())
+        parts.append(model.balance.lower())
     if model.rate != DASH:
-        said.append(f"{model.rate} {model.interval}".replace("%/min", "percent per minute"))
-    said += [part for part in (model.detail, model.further or "") if part]
-    return replace(model, spoken=", ".join(said))
+        trend = f"{model.rate} {model.interval}"
+        parts.append(trend.replace("%/min", said("percent per minute")))
+    parts += [part for part in (model.detail, model.further or "") if part]
+    return replace(model, spoken=", ".join(parts))

@@ -2,6 +2,8 @@
 
 from typing import Final
 
+from livemon.view.tongue import said, said_n
+
 #: More lanes than this are counted, not listed.
 _MOST: Final = 4
 
@@ -15,12 +17,14 @@ def sound_words(on: bool, muted: tuple[int, ...], here: int | None) -> str:
         here: the number of the lane that is shown alone; None where all are shown.
     """
     if not on:
-        return "sound off"
+        return said("sound off")
     if here is not None:
-        return "sound on, muted here" if here in muted else "sound on"
+        return said("sound on, muted here") if here in muted else said("sound on")
     if not muted:
-        return "sound on"
+        return said("sound on")
     if len(muted) > _MOST:
-        return f"sound on, {len(muted)} lanes muted"
+        return said_n("sound on, {n} lane muted", "sound on, {n} lanes muted", len(muted))
     listed = ", ".join(str(number) for number in muted)
-    return f"sound on, {'lane' if len(muted) == 1 else 'lanes'} {listed} muted"
+    return said_n(
+        "sound on, lane {lanes} muted", "sound on, lanes {lanes} muted", len(muted), lanes=listed
+    )

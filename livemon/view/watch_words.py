@@ -11,6 +11,7 @@ from livemon.view.heart_rate_words import steadiness_reason
 from livemon.view.model import WatchModel
 from livemon.view.numbers import rate, span, whole
 from livemon.view.plan_words import announcement
+from livemon.view.tongue import marked, said
 from livemon.view.words import URGENCY, sentence_case, shortened
 
 #: A site's name in a sentence; its full name stands on its card.
@@ -18,15 +19,19 @@ _NAME: Final = 26
 #: More faults than this are counted, not listed: the cards say which they are.
 _FAULTS: Final = 2
 
+_BLIND: Final = marked("{site} falling {rate} %/min for {time}, heart rate not known")
+_HOLDING: Final = marked("{site} falling {rate} %/min for {time} while heart rate holds {bpm}")
+
 
 def warning_sentence(site: str, warning: WarningState) -> str:
     """Return the warning in one line."""
-    name = sentence_case(shortened(site, _NAME))
-    fall = f"{name} falling {rate(warning.fall_rate_pct_per_min)} %/min"
-    since = f"{fall} for {span(warning.falling_for_s)}"
-    if warning.bpm is None:
-        return f"{since}, heart rate not known"
-    return f"{since} while heart rate holds {whole(warning.bpm)}"
+    return said(
+        _BLIND if warning.bpm is None else _HOLDING,
+        site=sentence_case(shortened(site, _NAME)),
+        rate=rate(warning.fall_rate_pct_per_min),
+        time=span(warning.falling_for_s),
+        bpm=whole(warning.bpm),
+    )
 
 
 def watch_model(lane: LaneState) -> WatchModel:
@@ -40,16 +45,16 @@ def watch_model(lane: LaneState) -> WatchModel:
     faults = _faults(lane)
     if faults:
         return WatchModel(None, faults, fault=True)
-    said = announcement(lane)
-    if said:
-        return WatchModel(None, said, fault=False, announces=True)
+    announced = announcement(lane)
+    if announced:
+        return WatchModel(None, announced, fault=False, announces=True)
     waiting = steadiness_reason(lane.state.heart_rate)
     if waiting:
         fault = lane.state.heart_rate.trust is not Trust.GOOD
-        return WatchModel(None, f"{waiting}. Warnings wait.", fault=fault)
+        return WatchModel(None, said("{reason}. Warnings wait.", reason=waiting), fault=fault)
     if not lane.state.sites:
-        return WatchModel(None, "No muscle sensor yet. Warnings wait.", fault=True)
-    return WatchModel(None, "No warning", fault=False)
+        return WatchModel(None, said("No muscle sensor yet. Warnings wait."), fault=True)
+    return WatchModel(None, said("No warning"), fault=False)
 
 
 def _most_urgent_first(
@@ -64,9 +69,10 @@ def _on(warned: list[tuple[SiteState, WarningState]]) -> WatchModel:
     sentence = warning_sentence(site.site, warning)
     others = len(warned) - 1
     if others == 1:
-        sentence += f"; {shortened(warned[1][0].site, _NAME)} too"
+        other = shortened(warned[1][0].site, _NAME)
+        sentence = said("{warning}; {site} too", warning=sentence, site=other)
     elif others > 1:
-        sentence += f"; {others} more sites too"
+        sentence = said("{warning}; {count} more sites too", warning=sentence, count=others)
     return WatchModel(warning.priority, sentence, fault=False)
 
 
@@ -77,12 +83,12 @@ def _faults(lane: LaneState) -> str:
     if sites and len(absent) == len(sites):
         strap = lane.state.heart_rate.trust is Trust.ABSENT
         return (
-            "Waiting for the strap and the muscle sensors"
+            said("Waiting for the strap and the muscle sensors")
             if strap
-            else ("Waiting for the muscle sensors")
+            else said("Waiting for the muscle sensors")
         )
     named = [(shortened(site.site, _NAME), site_fault(site)) for site in sites]
     faults = [f"{sentence_case(name)}: {fault}" for name, fault in named if fault]
     if len(faults) > _FAULTS:
-        return f"{len(faults)} muscle sensors give no reading"
+        return said("{count} muscle sensors give no reading", count=len(faults))
     return " · ".join(faults)

@@ -5,18 +5,16 @@ from typing import Final
 from livemon.estimate.balance import Balance
 from livemon.monitor.snapshot import Trust
 from livemon.view.model import Tone
+from livemon.view.tongue import marked, said
 from livemon.warn.priority import Priority
 
 BALANCE: Final = {
-    Balance.SUPPLY_AHEAD: "Supply ahead",
-    Balance.IN_BALANCE: "In balance",
-    Balance.DEMAND_AHEAD: "Demand ahead",
-    Balance.AT_LOW: "At low",
-    Balance.UNSURE: "Unsure",
+    Balance.SUPPLY_AHEAD: marked("Supply ahead"),
+    Balance.IN_BALANCE: marked("In balance"),
+    Balance.DEMAND_AHEAD: marked("Demand ahead"),
+    Balance.AT_LOW: marked("At low"),
+    Balance.UNSURE: marked("Unsure"),
 }
-
-#: The longest of the words above sets the size of all, so that a change of word moves nothing.
-WIDEST_BALANCE: Final = max(BALANCE.values(), key=len)
 
 TONE: Final = {
     Trust.GOOD: Tone.FRESH,
@@ -27,13 +25,18 @@ TONE: Final = {
 }
 
 PRIORITY: Final = {
-    Priority.INFORMATION: "Information",
-    Priority.CAUTION: "Caution",
-    Priority.DRAIN: "Drain",
+    Priority.INFORMATION: marked("Information"),
+    Priority.CAUTION: marked("Caution"),
+    Priority.DRAIN: marked("Drain"),
 }
 
 #: Most urgent last, as in the enumeration.
 URGENCY: Final = {priority: rank for rank, priority in enumerate(Priority)}
+
+
+def widest_balance() -> str:
+    """Return the longest word of a balance: it sizes all, so that a change moves nothing."""
+    return max((said(word) for word in BALANCE.values()), key=len)
 
 
 def sentence_case(name: str) -> str:

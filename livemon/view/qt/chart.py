@@ -19,6 +19,7 @@ from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
 from livemon.view.qt.shapes import curve_colour, draw_marker
 from livemon.view.spread import spread
+from livemon.view.tongue import said
 
 #: Lower lines than this would run into each other.
 _LEAST_LINE_PX: Final = 12
@@ -32,7 +33,7 @@ class Chart(QWidget):
         self._look = look
         self._model: ChartModel | None = None
         self.written: list[Written] = []
-        self.setAccessibleName("Strip chart")
+        self.setAccessibleName(said("Strip chart"))
 
     def set_look(self, look: Look) -> None:
         """Draw in these colours from now on."""

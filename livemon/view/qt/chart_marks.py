@@ -10,6 +10,7 @@ from livemon.view.qt.chart_frame import ChartFrame
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe
 from livemon.view.qt.shapes import curve_colour, draw_marker
+from livemon.view.tongue import said
 
 _FAN_ALPHA: Final = 80
 
@@ -84,7 +85,9 @@ def draw_lows(
         centre = QPointF(left + text * 0.25, above + text * 0.5)
         draw_marker(painter, centre, text * 0.5, curve.place, look)
         box = QRectF(left + text * 0.8, above, frame.smo2.right() - left - text, text)
-        scribe.line(f"own low {curve.own_low:.0f} %", box, look.theme.dim)
+        scribe.line(
+            said("own low {percent} %", percent=f"{curve.own_low:.0f}"), box, look.theme.dim
+        )
 
 
 def draw_fan(

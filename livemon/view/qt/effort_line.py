@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QWidget
 from livemon.view.model import EffortModel, Tone
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
+from livemon.view.tongue import said
 
 #: A value keeps its place when its neighbour grows by a digit; with few values, none is lost
 #: at the far end of the line.
@@ -24,7 +25,7 @@ class EffortLine(QWidget):
         self._look = look
         self._models: tuple[EffortModel, ...] = ()
         self.written: list[Written] = []
-        self.setAccessibleName("How hard the work is")
+        self.setAccessibleName(said("How hard the work is"))
 
     def set_look(self, look: Look) -> None:
         """Draw in these colours from now on."""

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QWidget
 from livemon.view.model import ClockModel
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
+from livemon.view.tongue import said
 
 
 class Header(QWidget):
@@ -19,7 +20,7 @@ class Header(QWidget):
         self._clock = ClockModel("", "", "")
         self._remarks: tuple[str, ...] = ()
         self.written: list[Written] = []
-        self.setAccessibleName("Athlete and bout clock")
+        self.setAccessibleName(said("Athlete and bout clock"))
 
     def set_look(self, look: Look) -> None:
         """Draw in these colours from now on."""

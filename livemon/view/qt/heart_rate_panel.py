@@ -10,6 +10,7 @@ from livemon.view.model import HeartRateModel, Tone
 from livemon.view.qt.band_gauge import band_level, draw_band
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
+from livemon.view.tongue import said
 
 #: Height of bold digits by the width of three of them; where a font differs, it is set smaller.
 _DIGIT_SHARE: Final = 0.35
@@ -23,7 +24,7 @@ class HeartRatePanel(QWidget):
         self._look = look
         self._model: HeartRateModel | None = None
         self.written: list[Written] = []
-        self.setAccessibleName("Heart rate")
+        self.setAccessibleName(said("Heart rate"))
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
 
     def set_look(self, look: Look) -> None:
@@ -50,7 +51,7 @@ class HeartRatePanel(QWidget):
         theme = self._look.theme
         width, height = float(self.width()), float(self.height())
         label, line = min(height * 0.09, width * 0.065), min(height * 0.12, width * 0.085)
-        scribe.line("Heart rate, bpm", QRectF(0, 0, width, label), theme.dim)
+        scribe.line(said("Heart rate, bpm"), QRectF(0, 0, width, label), theme.dim)
         gauge = width * 0.22 if model.band else 0.0
         top, bottom = label * 1.7, height - line * 1.7
         number_width = width - gauge - width * 0.03

@@ -12,7 +12,7 @@ from livemon.view.qt.band_gauge import draw_band
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe
 from livemon.view.qt.shapes import draw_fault, draw_marker, draw_priority, draw_tilt
-from livemon.view.words import WIDEST_BALANCE, halves
+from livemon.view.words import halves, widest_balance
 
 #: Words that would have to be set smaller than this share stand on two lines instead.
 _ONE_LINE_SHARE: Final = 0.8
@@ -129,7 +129,7 @@ def _draw_words(scribe: Scribe, box: QRectF, model: SiteModel, look: Look, *, be
     if model.tone is not Tone.FRESH:
         scribe.line(model.detail, second if beside else box, theme.ink)
     elif beside:
-        scribe.line(model.balance, box, theme.ink, widest=WIDEST_BALANCE)
+        scribe.line(model.balance, box, theme.ink, widest=widest_balance())
         scribe.line(model.rate if sure else DASH, second, theme.ink)
     else:
         rate = " " + model.rate.removesuffix(" %/min") if sure else ""

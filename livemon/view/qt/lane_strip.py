@@ -16,6 +16,7 @@ from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
 from livemon.view.qt.small_chart import SmallChart
 from livemon.view.site_choice import chosen_sites
+from livemon.view.tongue import said
 
 _FRAME_PX: Final = 2.0
 _FRAMED: Final = {Urgency.DRAIN, Urgency.CAUTION, Urgency.MISSED}
@@ -62,7 +63,9 @@ class LaneStrip(QWidget):
         if before is None or len(before.sites) != len(model.sites):
             self._arrange()
         if before is None or before.athlete != model.athlete:
-            self.setAccessibleName(f"Lane {model.number}, {model.name}")
+            self.setAccessibleName(
+                said("Lane {number}, {name}", number=model.number, name=model.name)
+            )
         if before is None or before.spoken != model.spoken:
             self.setAccessibleDescription(model.spoken)
         whole = before is None or frame != self._frame or before.athlete != model.athlete

@@ -13,6 +13,7 @@ from livemon.view.qt.boxes import whole
 from livemon.view.qt.lane_strip import LaneFrame, LaneStrip
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
+from livemon.view.tongue import said
 
 
 class LanesHeader(QWidget):
@@ -23,7 +24,7 @@ class LanesHeader(QWidget):
         self._look = look
         self._shown = ("", NO_BOUT, "")
         self.written: list[Written] = []
-        self.setAccessibleName("Class")
+        self.setAccessibleName(said("Class"))
 
     def set_look(self, look: Look) -> None:
         """Draw in these colours from now on."""
@@ -46,7 +47,7 @@ class LanesHeader(QWidget):
         theme, height, width = self._look.theme, self.height() - 2.0, float(self.width())
         title, clock, right = self._shown
         row = QRectF(0, height * 0.14, width * 0.42, height * 0.72)
-        name = scribe.line("Lanes", row, theme.ink, bold=True)
+        name = scribe.line(said("Lanes"), row, theme.ink, bold=True)
         small = QRectF(name.right() + height * 0.4, height * 0.25, 0, height * 0.5)
         small.setRight(width * 0.42)
         scribe.line(title, small, theme.dim)

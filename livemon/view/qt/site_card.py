@@ -13,7 +13,7 @@ from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
 from livemon.view.qt.shapes import draw_fault, draw_marker, draw_priority, draw_tilt
 from livemon.view.refill_words import in_one_line
-from livemon.view.words import WIDEST_BALANCE
+from livemon.view.words import widest_balance
 
 _FRAME_PX: Final = 3.0
 #: The widest texts that are likely set the size, so that it keeps still.
@@ -109,7 +109,7 @@ class SiteCard(QWidget):
 
     def _draw_words(self, scribe: Scribe, model: SiteModel, frame: CardFrame) -> None:
         theme = self._look.theme
-        scribe.line(model.balance, frame.balance, theme.ink, bold=True, widest=WIDEST_BALANCE)
+        scribe.line(model.balance, frame.balance, theme.ink, bold=True, widest=widest_balance())
         self._draw_trend(scribe, model, frame.rate)
         if model.further is None:
             scribe.line(model.detail, frame.detail, theme.dim, widest=_WIDEST_DETAIL)

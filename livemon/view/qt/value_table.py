@@ -9,13 +9,15 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from livemon.view.tongue import said
+
 
 class ValueTable(QTableWidget):
     """Two columns: what, and how much. Cells are changed in place, never piled up."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(0, 2, parent)
-        self.setHorizontalHeaderLabels(["What", "Now"])
+        self.setHorizontalHeaderLabels([said("What"), said("Now")])
         self.verticalHeader().hide()
         self.horizontalHeader().setStretchLastSection(True)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
@@ -23,7 +25,7 @@ class ValueTable(QTableWidget):
         self.setTabKeyNavigation(False)  # Tab leaves the table; arrows move in it
         self.setWordWrap(True)
         self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        self.setAccessibleName("Table of all values")
+        self.setAccessibleName(said("Table of all values"))
         self._rows: tuple[tuple[str, str], ...] = ()
 
     def show_rows(self, rows: tuple[tuple[str, str], ...]) -> None:

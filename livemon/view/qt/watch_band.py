@@ -10,6 +10,7 @@ from livemon.view.model import WatchModel
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
 from livemon.view.qt.shapes import draw_fault, draw_priority
+from livemon.view.tongue import said
 
 _FRAME_PX: Final = 3.0
 
@@ -23,7 +24,7 @@ class WatchBand(QWidget):
         self._model = WatchModel(None, "", fault=False)
         self._lit = True
         self.written: list[Written] = []
-        self.setAccessibleName("Watch")
+        self.setAccessibleName(said("Watch"))
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
 
     def set_look(self, look: Look) -> None:
