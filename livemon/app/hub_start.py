@@ -39,6 +39,7 @@ from livemon.link.identity import Registry
 from livemon.link.plan import Plan
 from livemon.net.address import BrokerAddress
 from livemon.net.state_topics import StateTopics
+from livemon.view.invitation import InvitationModel
 
 #: The session's clock.
 NowNs = Callable[[], int]
@@ -98,10 +99,11 @@ def run_hub(
     address: BrokerAddress,
     *,
     more: Callable[[], tuple[str, ...]] = tuple,
+    invitation: Callable[[], InvitationModel] | None = None,
 ) -> int:
     """Listen to the relays of the address's group until somebody ends it; return the exit code.
 
-    `more` are notices beside those of the session and its relays.
+    `more` are notices beside those of the session and its relays; `invitation` says how to join.
 
     Raises:
         LivemonError: it can't be done.
@@ -153,7 +155,9 @@ def run_hub(
     try:
         if lines.wanted:
             return print_lines(Engine(live))
-        return watch_live(live, journal, window, arguments, training, more=notices)
+        return watch_live(
+            live, journal, window, arguments, training, more=notices, invitation=invitation
+        )
     finally:
         post.stop()
         if lsl is not None:

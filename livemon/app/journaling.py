@@ -49,6 +49,7 @@ class Journaling:
     """
 
     def __init__(self, path: Path, head: Head, *, free: Callable[[Path], int] = free_bytes) -> None:
+        self.path = path  #: of the recording
         self._folder = path.absolute().parent
         self._named = False  #: whether the folder's entry is on the disk, too
         self._syncer = Syncer()

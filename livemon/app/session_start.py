@@ -6,6 +6,7 @@ from collections.abc import Callable
 from datetime import UTC, datetime
 from uuid import uuid4
 
+from livemon.app.bouts_beside import BoutsBeside
 from livemon.app.desk import LiveDesk
 from livemon.app.engine import Engine
 from livemon.app.hub_words import SpokenNotices
@@ -20,6 +21,7 @@ from livemon.app.show import Wishes, watch
 from livemon.app.trainings import Trainings
 from livemon.events import Head
 from livemon.view.difference_words import difference_words
+from livemon.view.invitation import InvitationModel
 
 
 def add_record_options(parser: argparse.ArgumentParser) -> None:
@@ -62,10 +64,11 @@ def watch_live(
     kit: KitRoom | None = None,
     *,
     more: Callable[[], tuple[str, ...]] = tuple,
+    invitation: Callable[[], InvitationModel] | None = None,
 ) -> int:
     """Run a live session and show it, with its kit and plans if any; return the exit code.
 
-    `more` are notices beside those of the session itself.
+    `more` are notices beside those of the session itself, `invitation` says how relays join.
     """
     if training is not None and not window:
         training.begin(0.0)  # nobody can press a key there
@@ -78,7 +81,8 @@ def watch_live(
 
     if not window:
         live.on_step(SpokenNotices(lambda: difference_words(live.differences), _say).look)
-    wishes = Wishes(window, settings_of(arguments), arguments.every, notices)
+    beside = None if journal is None else BoutsBeside(journal.path, growing=True)
+    wishes = Wishes(window, settings_of(arguments), arguments.every, notices, beside, invitation)
     engine = Engine(live)
     desk = LiveDesk(engine, live)
     kit_desk = None if kit is None else KitDesk(kit, engine.call)

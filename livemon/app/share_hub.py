@@ -7,6 +7,7 @@ from livemon.app.places import data_folder
 from livemon.app.share_options import ShareWish
 from livemon.app.share_show import show_invitation
 from livemon.app.share_start import start_share
+from livemon.app.share_window import InvitationShown
 from livemon.errors import UsageError
 
 
@@ -21,13 +22,14 @@ def run_sharing_hub(arguments: argparse.Namespace, wish: ShareWish) -> int:
             "--share and --from exclude each other: either this computer is the broker, or another"
         )
     share = start_share(wish, data_folder())
+    shown = InvitationShown(share)
 
     def notices() -> tuple[str, ...]:
         failed = f"Relays can't reach this hub: {share.failure}" if share.failure else ""
-        return tuple(words for words in (failed, share.notice) if words)
+        return tuple(words for words in (failed, share.notice, *shown.notices()) if words)
 
     try:
         show_invitation(share)
-        return run_hub(arguments, share.address, more=notices)
+        return run_hub(arguments, share.address, more=notices, invitation=shown.model)
     finally:
         share.stop()

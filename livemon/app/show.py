@@ -9,12 +9,14 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from livemon.app.awake import Awake
+from livemon.app.bouts_beside import BoutsBeside
 from livemon.app.engine import Engine
 from livemon.app.places import settings_folder
 from livemon.app.view_file import load_size, save_size, save_view
 from livemon.errors import LivemonError
 from livemon.view.commands import Commands, Marks, ReplayCommands
 from livemon.view.handling import Handling
+from livemon.view.invitation import InvitationModel
 from livemon.view.kit_commands import KitCommands
 from livemon.view.plan_commands import PlanCommands
 from livemon.view.qt.availability import why_no_window
@@ -31,12 +33,16 @@ class Wishes:
         window: the window, and not text in the terminal; see `window_possible`.
         every_s: without a terminal to draw in, how often a line is written.
         notices: words of the program itself, shown at the edge.
+        bouts: opens the recording for the Bouts page; None if there is none.
+        invitation: how relays join; None if they can't.
     """
 
     window: bool = True
     settings: ViewSettings = field(default_factory=ViewSettings)
     every_s: float = 10.0
     notices: Callable[[], tuple[str, ...]] = tuple
+    bouts: BoutsBeside | None = None
+    invitation: Callable[[], InvitationModel] | None = None
 
 
 def window_possible(wanted: bool) -> bool:
@@ -71,6 +77,8 @@ def watch(
             _watch_terminal(engine, wishes)
     finally:
         engine.stop()
+        if wishes.bouts is not None:
+            wishes.bouts.close()
     if engine.failure is not None:
         raise engine.failure
     return 0
@@ -88,13 +96,6 @@ def _watch_window(
 ) -> None:
     from livemon.view.qt.application import run_window  # Qt only where there is a screen for it
 
-    def notices() -> tuple[str, ...]:
-        if engine.failure is None:
-            return wishes.notices()
-        if isinstance(engine.failure, LivemonError):
-            return (str(engine.failure),)
-        return ("livemon made a mistake and has stopped; close the window to see it",)
-
     folder, awake = settings_folder(), Awake()
     try:
         run_window(
@@ -105,15 +106,25 @@ def _watch_window(
             marks=marks,
             kit=kit,
             plans=plans,
+            bouts=None if wishes.bouts is None else wishes.bouts.open,
+            invitation=wishes.invitation,
             handled=handled,
             awake=None if replay is not None else awake.keep,
-            notices=notices,
+            notices=lambda: _notices(engine, wishes),
             chosen=lambda settings: save_view(folder, settings),
             size=load_size(folder),
             remember=lambda size: save_size(folder, size),
         )
     finally:
         awake.let_go()
+
+
+def _notices(engine: Engine, wishes: Wishes) -> tuple[str, ...]:
+    if engine.failure is None:
+        return wishes.notices()
+    if isinstance(engine.failure, LivemonError):
+        return (str(engine.failure),)
+    return ("livemon made a mistake and has stopped; close it to see what",)
 
 
 def _watch_terminal(engine: Engine, wishes: Wishes) -> None:
@@ -133,6 +144,7 @@ def _watch_terminal(engine: Engine, wishes: Wishes) -> None:
             terminal,
             wishes.settings,
             every_s=wishes.every_s,
+            notices=lambda: _notices(engine, wishes),
         )
     except KeyboardInterrupt:
         return  # the usual way to end it

@@ -31,6 +31,8 @@ class Action(Enum):
     SETTINGS = auto()
     HELP = auto()
     BACK = auto()
+    BOUTS = auto()
+    JOIN = auto()
     CLOSE = auto()
     PLAN = auto()
     PAUSE = auto()
@@ -71,6 +73,7 @@ _LOOKING: Final = (
     Key(Action.ASIDE, ("S",), "S", "set warnings aside for 5 min, or put them back"),
     Key(Action.OUT, ("O",), "O", "take out of service, or put back"),
     Key(Action.VALUES, ("V",), "V", "table of all values, and the log of warnings"),
+    Key(Action.BOUTS, ("B",), "B", "bouts so far, in a window of their own"),
     Key(Action.FULL_SCREEN, ("F", "F11"), "F", "full screen"),
     Key(Action.THEME, ("T",), "T", "dark, light"),
     Key(Action.SOUND, ("N",), "N", "sound on, and heard once; or off"),
@@ -85,6 +88,7 @@ LIVE_KEYS: Final = (
     *_MARKING,
     Key(Action.KIT, ("K",), "K", "sensors, who wears them, resting baseline"),
     Key(Action.PLAN, ("P",), "P", "choose a plan, for everybody or for one"),
+    Key(Action.JOIN, ("J",), "J", "how relays join: code and QR code"),
     *_LOOKING,
 )
 

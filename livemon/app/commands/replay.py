@@ -6,6 +6,7 @@ import time
 from collections.abc import Iterator
 from typing import Final
 
+from livemon.app.bouts_beside import BoutsBeside
 from livemon.app.desk import ReplayDesk
 from livemon.app.engine import Engine
 from livemon.app.find_recording import named_recording
@@ -92,6 +93,7 @@ def watch_recording(
             *(() if lsl is None else lsl.notices()),
             *difference_words(session.differences),
         ),
+        bouts=BoutsBeside(recording.path, growing=False),
     )
     return watch(engine, desk, wishes, replay=desk)
 

@@ -10,8 +10,10 @@ from PySide6.QtWidgets import QApplication
 from livemon.errors import UsageError
 from livemon.view.commands import Commands, Marks, ReplayCommands
 from livemon.view.handling import Handling
+from livemon.view.invitation import InvitationModel
 from livemon.view.kit_commands import KitCommands
 from livemon.view.plan_commands import PlanCommands
+from livemon.view.qt.bouts_stand import OpenBouts
 from livemon.view.qt.canary import qt_binding_is_sane
 from livemon.view.qt.window import Latest, LiveWindow
 from livemon.view.settings import ViewSettings
@@ -29,6 +31,8 @@ def run_window(
     marks: Marks | None = None,
     kit: KitCommands | None = None,
     plans: PlanCommands | None = None,
+    bouts: OpenBouts | None = None,
+    invitation: Callable[[], InvitationModel] | None = None,
     handled: Callable[[Handling], None] | None = None,
     awake: Callable[[bool], str] | None = None,
     notices: Callable[[], tuple[str, ...]] = tuple,
@@ -50,6 +54,8 @@ def run_window(
         marks: takes what is typed; without it only notes can be.
         kit: looks after the sensors; without it there is no Kit page.
         plans: has plans to choose from; without it none can be chosen.
+        bouts: opens the recording for the Bouts page; without it there is none to open.
+        invitation: how relays join; without it they can't.
         handled: told how somebody dealt with warnings.
         awake: keeps the screen on, or no longer; returns why it may go dark all the same.
         notices: words of the program itself, shown at the edge.
@@ -77,6 +83,8 @@ def run_window(
         marks=marks,
         kit=kit,
         plans=plans,
+        bouts=bouts,
+        invitation=invitation,
         handled=handled,
         awake=awake,
         notices=notices,

@@ -17,14 +17,17 @@ from livemon.monitor.snapshot import SessionSnapshot
 from livemon.view.commands import Commands, Marks, ReplayCommands
 from livemon.view.cue import Cue
 from livemon.view.handling import Handling
+from livemon.view.invitation import InvitationModel
 from livemon.view.keys import LIVE_KEYS, REPLAY_KEYS, Action
 from livemon.view.kit_commands import KitCommands
 from livemon.view.plan_commands import PlanCommands
 from livemon.view.qt.appearance import Appearance, with_other_theme
+from livemon.view.qt.bouts_stand import BoutsStand, OpenBouts
 from livemon.view.qt.colours import palette
 from livemon.view.qt.hearing import Hearing
+from livemon.view.qt.invitation_stand import InvitationStand
 from livemon.view.qt.kit_stand import ON_KIT, KitStand
-from livemon.view.qt.plan_panel import PlanPanel
+from livemon.view.qt.plan_stand import PlanStand
 from livemon.view.qt.screen import Screen
 from livemon.view.qt.shortcuts import Shortcuts
 from livemon.view.qt.sound import Sound
@@ -42,7 +45,7 @@ _CLOSE_LIMIT_MS: Final = 10_000
 _MS_PER_S: Final = 1000
 
 #: Keys that mean the same over every page and form.
-_ALWAYS: Final = ON_KIT | {Action.PLAN}
+_ALWAYS: Final = ON_KIT | {Action.PLAN, Action.JOIN}
 
 
 def _nobody(handling: Handling) -> None:
@@ -57,6 +60,8 @@ class LiveWindow(QMainWindow):
         marks: takes what is typed; without it only notes can be.
         kit: looks after the sensors; without it there is no Kit page.
         plans: has plans to choose from; without it none can be chosen.
+        bouts: opens the recording for the Bouts page; without it there is none to open.
+        invitation: how relays join; without it they can't.
         notices: words of the program itself ("recording", "disk full: not recording").
         chosen: told the settings whenever a person changes them.
         handled: told how somebody dealt with warnings.
@@ -75,6 +80,8 @@ class LiveWindow(QMainWindow):
         marks: Marks | None = None,
         kit: KitCommands | None = None,
         plans: PlanCommands | None = None,
+        bouts: OpenBouts | None = None,
+        invitation: Callable[[], InvitationModel] | None = None,
         notices: Callable[[], tuple[str, ...]] = tuple,
         chosen: Callable[[ViewSettings], None] = lambda settings: None,
         handled: Callable[[Handling], None] | None = None,
@@ -94,16 +101,15 @@ class LiveWindow(QMainWindow):
         self._closing_ms: int | None = None
         self._failed = False
         listed = LIVE_KEYS if replay is None else REPLAY_KEYS
-        missing = {Action.KIT} if kit is None else set()
-        missing |= {Action.PLAN} if plans is None else set()
-        keys = tuple(key for key in listed if key.action not in missing)
+        needed = {Action.KIT: kit, Action.PLAN: plans, Action.BOUTS: bouts, Action.JOIN: invitation}
+        keys = tuple(key for key in listed if needed.get(key.action, self) is not None)
         look = self._appearance.look(settings)
         self._screen = Screen(look, settings, keys, self)
         self._wakefulness = Wakefulness(awake, self._screen.over.settings)
         self._kit = None if kit is None else KitStand(kit, look, self._screen)
-        self._plans = None if plans is None else PlanPanel(plans)
-        if self._plans is not None:
-            self._screen.over.add(self._plans)
+        self._plans = None if plans is None else PlanStand(plans, self._viewer, self._screen)
+        self._bouts = None if bouts is None else BoutsStand(bouts)
+        self._join = None if invitation is None else InvitationStand(invitation, self._screen)
         self.setCentralWidget(self._screen)
         self._screen.setFocus()  # of the window; Tab leads into the page from there
         self._screen.opened.connect(self._viewer.open_athlete)
@@ -153,8 +159,10 @@ class LiveWindow(QMainWindow):
                 log=self._viewer.log,
                 now_s=now_s,
             )
-        if self._plans is not None and self._plans.isVisible():
-            self._plans.show_standing()
+        if self._plans is not None:
+            self._plans.refresh()
+        if self._join is not None:
+            self._join.refresh()
         self._shortcuts.give_way()
         self._hearing.look(self._viewer, self._settings, now_s)
 
@@ -172,6 +180,8 @@ class LiveWindow(QMainWindow):
 
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802 - Qt's name
         """Ask the session to end, and close when it has; never block, never loop."""
+        if self._bouts is not None:
+            self._bouts.close()
         if not self._timer.isActive() or self._commands.finished():
             self._timer.stop()
             event.accept()
@@ -194,8 +204,10 @@ class LiveWindow(QMainWindow):
             Action.BOUT_ALL: requests.toggle_all_bouts,
             Action.NOTE: over.ask,
             Action.UNDO: self._commands.undo,
-            Action.KIT: self._toggle_kit,
-            Action.PLAN: self._toggle_plans,
+            **({} if self._kit is None else {Action.KIT: self._kit.toggle}),
+            **({} if self._plans is None else {Action.PLAN: self._plans.toggle}),
+            **({} if self._join is None else {Action.JOIN: self._join.toggle}),
+            Action.BOUTS: self._open_bouts,
             Action.LANES: viewer.open_lanes,
             Action.OPEN: self._enter,
             Action.PIN: viewer.toggle_pin,
@@ -241,18 +253,9 @@ class LiveWindow(QMainWindow):
         else:
             self._viewer.select(by)
 
-    def _toggle_kit(self) -> None:
-        if self._kit is not None:
-            self._kit.toggle()
-
-    def _toggle_plans(self) -> None:
-        if self._plans is None:
-            return
-        if not self._plans.isVisible():
-            lane, several = self._viewer.chosen, len(self._viewer.lanes) > 1
-            one = lane if several else None
-            self._plans.read(None if one is None else (one.athlete, one.name or one.athlete))
-        self._screen.over.toggle(self._plans)
+    def _open_bouts(self) -> None:
+        if self._bouts is not None:
+            self._bouts.open(self._settings, self)
 
     def _back(self) -> None:
         if self._screen.over.close_topmost() or self._leave_kit() or self._viewer.go_back():

@@ -10,6 +10,7 @@ from livemon.view.present import present
 from livemon.view.settings import ViewSettings
 from livemon.view.standstill import Pulse, pace_now
 from livemon.view.terminal.cells import fitted
+from livemon.view.terminal.foot import footed
 from livemon.view.terminal.picture import picture, status_line
 from livemon.view.terminal.roll import roll
 from livemon.warn.priority import Priority
@@ -50,6 +51,7 @@ def run_terminal(
     settings: ViewSettings | None = None,
     *,
     every_s: float = 10.0,
+    notices: Callable[[], tuple[str, ...]] = tuple,
 ) -> None:
     """Show what `latest` gives until `stop` says so or the session has ended.
 
@@ -60,10 +62,11 @@ def run_terminal(
         settings: how much of the past, and what counts as a low battery.
         every_s: where lines can't be drawn over, how often one is written; a change of a warning
             is written at once, and so is what a plan announces, and how the session ended.
+        notices: words of the program itself, drawn at the foot; a file or a pipe has none.
     """
     chosen = settings or ViewSettings()
     if terminal.draws:
-        _draw(latest, stop, terminal, chosen)
+        _draw(latest, stop, terminal, chosen, notices)
     else:
         _print(latest, stop, terminal, chosen, every_s)
 
@@ -73,8 +76,17 @@ def screen(
     settings: ViewSettings,
     size: tuple[int, int],
     still_s: float = 0.0,
+    notices: tuple[str, ...] = (),
 ) -> tuple[str, ...]:
-    """Return all lines of the screen, no more than fit."""
+    """Return all lines of the screen, no more than fit: what is seen, and `notices` at the foot."""
+    width, height = size
+    foot = footed(notices, width, height)
+    return *_body(snapshot, settings, (width, height - len(foot)), still_s), *foot
+
+
+def _body(
+    snapshot: SessionSnapshot | None, settings: ViewSettings, size: tuple[int, int], still_s: float
+) -> tuple[str, ...]:
     width, height = size
     if snapshot is None or not snapshot.lanes:
         words = (waiting.TITLE, "", *waiting.STEPS, "", waiting.CAUTION)
@@ -90,6 +102,7 @@ def _draw(
     stop: Callable[[], bool],
     terminal: Terminal,
     settings: ViewSettings,
+    notices: Callable[[], tuple[str, ...]],
 ) -> None:
     pulse = Pulse()
     snapshot: SessionSnapshot | None = None
@@ -98,7 +111,7 @@ def _draw(
         while not stop() and not (snapshot is not None and snapshot.ended):
             snapshot = latest()
             still_s = 0.0 if snapshot is None else pulse.still_for(snapshot.t_s, terminal.clock())
-            lines = screen(snapshot, settings, terminal.size(), still_s)
+            lines = screen(snapshot, settings, terminal.size(), still_s, notices())
             terminal.write(_HOME + terminal.encode("\r\n".join(lines)) + _REST_EMPTY)
             terminal.wait(_REDRAW_S)
     finally:

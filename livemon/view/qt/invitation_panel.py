@@ -1,0 +1,79 @@
+"""How relays join, laid over the page: the code large, the QR code, and whom the door refused."""
+
+from collections.abc import Callable
+from typing import Final
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+
+from livemon.view.invitation import InvitationModel, spoken_invitation
+from livemon.view.qt.qr_picture import QrPicture
+
+#: Of the window's height, so that the code can be photographed from some steps away.
+_QR_SHARE: Final = 0.6
+_CODE_SCALE: Final = 2.2
+_WORDS_PX: Final = 420
+_WARNING: Final = "Who has the code may send to this session until it ends. Show it to nobody else."
+
+
+class InvitationPanel(QFrame):
+    """Shows what `invitation` gives whenever it is refreshed."""
+
+    def __init__(
+        self, invitation: Callable[[], InvitationModel], parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._invitation = invitation
+        self._model: InvitationModel | None = None
+        self.setFrameShape(QFrame.Shape.Box)
+        self.setAutoFillBackground(True)
+        self.setAccessibleName("How relays join")
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.qr = QrPicture()
+        self.code, self.place, self.command = _line(), _line(), _line()
+        font = self.code.font()
+        font.setPointSizeF(font.pointSizeF() * _CODE_SCALE)
+        font.setBold(True)
+        self.code.setFont(font)
+        self.code.setWordWrap(False)
+        self.code.setAccessibleName("Join code")
+        self.place.setAccessibleName("Where")
+        self.command.setAccessibleName("What to type on a relay")
+        self.refused = _line()
+        self.refused.setAccessibleName("Refused")
+        self._place()
+
+    def refresh(self, height_px: int) -> None:
+        """Show it as it is now, in a window of this height."""
+        model = self._invitation()
+        self.qr.show_matrix(model.matrix, round(height_px * _QR_SHARE))
+        if model == self._model:
+            return
+        self._model = model
+        self.setAccessibleDescription(spoken_invitation(model))
+        self.code.setText(model.code)
+        self.place.setText(f"{model.place}, {model.reach}")
+        self.command.setText(f"On a relay: {model.command}")
+        self.refused.setText("\n".join((*filter(None, (model.trouble,)), *model.refused)))
+        self.refused.setVisible(bool(self.refused.text()))
+
+    def _place(self) -> None:
+        words = QVBoxLayout()
+        words.setSpacing(14)
+        for line in (_line("Join code"), self.code, self.place, self.command, _line(_WARNING)):
+            words.addWidget(line)
+        words.addWidget(self.refused)
+        words.addStretch(1)
+        inside = QHBoxLayout(self)
+        inside.setContentsMargins(28, 24, 28, 24)
+        inside.setSpacing(28)
+        inside.addWidget(self.qr)
+        inside.addLayout(words)
+
+
+def _line(text: str = "") -> QLabel:
+    made = QLabel(text)
+    made.setTextFormat(Qt.TextFormat.PlainText)
+    made.setWordWrap(True)
+    made.setMinimumWidth(_WORDS_PX)
+    return made
