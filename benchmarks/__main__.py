@@ -2,6 +2,7 @@
 
     python -m benchmarks                     all parts (about 15 minutes), docs/performance.md anew
     python -m benchmarks throughput memory   these parts only; prints, writes nothing
+    python -m benchmarks soak --long --write the whole length, and into the page
     python -m benchmarks --list              which parts there are
 
 Each part runs in a process of its own, so that one part's memory or imports don't weigh on another.
@@ -10,15 +11,13 @@ The exit code is 1 if a figure is past its limit.
 
 import argparse
 import os
-import platform
 import subprocess
 import sys
 from importlib import import_module
-from importlib.metadata import version
-from pathlib import Path
 from typing import Final
 
-from benchmarks.figure import Figure, from_json, table
+from benchmarks.figure import Figure, from_json
+from benchmarks.page import draw, load, section, write
 
 #: Part and what it measures. Each is a module of this folder with a function `figures()`.
 PARTS: Final = {
@@ -35,12 +34,12 @@ PARTS: Final = {
     "lanes_frame": "drawing a class of 24",
     "latency": "a class of 24, live and on the screen",
     "class_hour": "a class that paces well",
-    "soak": "two hours of a class of 24 with faults, drawn all the while",
+    "record": "recordings: speed, kills, a full disk, a class",
+    "fake_bluez": "thirty sensors at 10 Hz through the system's own way",
+    "relay": "eight relays, through Mosquitto",
+    "relay_share": "eight relays, through the hub's own broker",
+    "soak": "a class of 24 with faults of all kinds, drawn all the while",
 }
-
-_PAGE: Final = Path(__file__).parents[1] / "docs" / "performance.md"
-_MEASURED: Final = "## Measured"
-_LIBRARIES: Final = ("numpy", "PySide6-Essentials", "pyqtgraph", "bleak", "aiomqtt")
 
 
 def main() -> int:
@@ -48,53 +47,51 @@ def main() -> int:
     parser = argparse.ArgumentParser(prog="python -m benchmarks", description=__doc__)
     parser.add_argument("parts", nargs="*", choices=[*PARTS, []], metavar="PART")
     parser.add_argument("--list", action="store_true", help="list the parts")
+    parser.add_argument("--long", action="store_true", help="long parts at their whole length")
+    parser.add_argument("--write", action="store_true", help="put these parts into the page, too")
     parser.add_argument("--inside", help=argparse.SUPPRESS)
     wished = parser.parse_args()
     if wished.list:
         sys.stdout.writelines(f"{part:<12} {what}\n" for part, what in PARTS.items())
         return 0
     if wished.inside:
-        return _inside(wished.inside)
-    measured = {part: _measured(part) for part in wished.parts or PARTS}
-    if not wished.parts:
-        _write(measured)
-    return int(any(not one.holds for figures in measured.values() for one in figures))
+        return _inside(wished.inside, wished.long)
+    to_page = wished.write or not wished.parts
+    measured = [_measured(part, wished.long, to_page) for part in wished.parts or PARTS]
+    return int(not all(measured))
 
 
-def _inside(part: str) -> int:
+def _inside(part: str, long: bool) -> int:
     """Measure one part in this process; print each figure as a line of JSON."""
-    for figure in import_module(f"benchmarks.{part}").figures():
+    module = import_module(f"benchmarks.{part}")
+    figures = getattr(module, "long_figures", module.figures) if long else module.figures
+    for figure in figures():
         print(figure.to_json(), flush=True)
     return 0
 
 
-def _measured(part: str) -> tuple[Figure, ...]:
-    """Measure one part in a process of its own; show its table."""
-    command = [sys.executable, "-m", "benchmarks", "--inside", part]
+def _measured(part: str, long: bool, to_page: bool) -> bool:
+    """Measure one part in a process of its own, show its table; return whether it all holds."""
+    begun = load()
+    command = [sys.executable, "-m", "benchmarks", "--inside", part, *(["--long"] if long else [])]
     done = subprocess.run(
         command,
-        check=True,
+        check=False,
         stdout=subprocess.PIPE,
         text=True,
         env=os.environ | {"QT_QPA_PLATFORM": "offscreen"},
     )
     figures = tuple(map(from_json, done.stdout.splitlines()))
-    print(f"\n### {PARTS[part].capitalize()}\n\n{table(figures)}", flush=True)
-    return figures
-
-
-def _write(measured: dict[str, tuple[Figure, ...]]) -> None:
-    """Put the tables in the place of the old ones in docs/performance.md."""
-    before = _PAGE.read_text("utf-8").partition(_MEASURED)[0]
-    libraries = ", ".join(f"{name} {version(name)}" for name in _LIBRARIES)
-    machine = (
-        f"{platform.platform()}, {platform.machine()}, {os.cpu_count()} cores, "
-        f"Python {platform.python_version()}, {libraries}."
-    )
-    tables = "\n\n".join(
-        f"### {PARTS[part].capitalize()}\n\n{table(figures)}" for part, figures in measured.items()
-    )
-    _PAGE.write_text(f"{before}{_MEASURED}\n\n{machine}\n\n{tables}\n", "utf-8")
+    if done.returncode:
+        # One part that can't run here, for want of a broker perhaps, keeps no other from it.
+        figures += (Figure("ended with an error", 1.0, "", at_most=0.0),)
+    name = PARTS[part].capitalize()
+    shown = section(name, figures, (begun, load()))
+    print(f"\n{shown}", flush=True)
+    if to_page:
+        write({name: shown}, tuple(what.capitalize() for what in PARTS.values()))
+        draw(figures)
+    return all(one.holds for one in figures)
 
 
 if __name__ == "__main__":

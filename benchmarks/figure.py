@@ -21,6 +21,8 @@ class Figure:
         at_most: the limit, if there is one.
         at_least: the limit from below, if there is one.
         beside: the peer or floor measured in the same run, in words.
+        curve: the picture that it is a point of, if it is one.
+        at: where it stands there, in what the picture's name ends with.
     """
 
     what: str
@@ -29,6 +31,8 @@ class Figure:
     at_most: float | None = None
     at_least: float | None = None
     beside: str = ""
+    curve: str = ""
+    at: float = 0.0
 
     @property
     def holds(self) -> bool:

@@ -57,9 +57,18 @@ def figures() -> Iterator[Figure]:
             each,
             "µs",
             beside=f"{each / alone:.2f} times that of one athlete",
+            curve="growth-athletes",
+            at=athletes,
         )
     for hours in HOURS:
         tenths = tenths_us(hours)
+        yield Figure(
+            f"{hours * 60:.0f} min of one athlete: processor time a notification in the last tenth",
+            tenths[-1],
+            "µs",
+            curve="growth-minutes",
+            at=60 * hours,
+        )
         yield Figure(
             f"{hours * 60:.0f} min: last tenth beside the second",
             tenths[-1] / tenths[1],

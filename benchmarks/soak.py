@@ -39,9 +39,14 @@ def soaked(athletes: int, seconds: float, draw_every: int = DRAW_EVERY) -> Outco
             return runner.run(soak.run())
 
 
-def figures(*, long: bool = False) -> Iterator[Figure]:
-    """Run it once and tell."""
-    yield from told(LONG_H if long else SHORT_H)
+def figures() -> Iterator[Figure]:
+    """Run it once, for a short while."""
+    return told(SHORT_H)
+
+
+def long_figures() -> Iterator[Figure]:
+    """Run it once, for as long as a day in a gym."""
+    return told(LONG_H)
 
 
 def told(hours: float) -> Iterator[Figure]:
