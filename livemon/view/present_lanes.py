@@ -9,14 +9,14 @@ from livemon.view.lane_words import lane_model
 from livemon.view.lanes_model import LaneModel, LanesModel, Urgency
 from livemon.view.model import ClockModel
 from livemon.view.settings import ViewSettings
-from livemon.view.tongue import marked, said, said_n
+from livemon.view.tongue import marked_n, said, said_n
 
 _SUMMARY = (
-    (Urgency.DRAIN, marked("{n} drain"), marked("{n} drains")),
-    (Urgency.CAUTION, marked("{n} caution"), marked("{n} cautions")),
-    (Urgency.MISSED, marked("{n} missed"), marked("{n} missed")),
-    (Urgency.FAULT, marked("{n} sensor fault"), marked("{n} sensor faults")),
-    (Urgency.INFORMATION, marked("{n} slow fall"), marked("{n} slow falls")),
+    (Urgency.DRAIN, marked_n("{n} drain", "{n} drains")),
+    (Urgency.CAUTION, marked_n("{n} caution", "{n} cautions")),
+    (Urgency.MISSED, marked_n("{n} missed", "{n} missed")),
+    (Urgency.FAULT, marked_n("{n} sensor fault", "{n} sensor faults")),
+    (Urgency.INFORMATION, marked_n("{n} slow fall", "{n} slow falls")),
 )
 
 
@@ -51,9 +51,7 @@ def present_lanes(
 
 def _summary(models: Mapping[str, LaneModel]) -> str:
     counts = Counter(model.urgency for model in models.values())
-    parts = [
-        said_n(one, many, counts[urgency]) for urgency, one, many in _SUMMARY if counts[urgency]
-    ]
+    parts = [said_n(*forms, counts[urgency]) for urgency, forms in _SUMMARY if counts[urgency]]
     return " · ".join(parts) or said("No warning")
 
 

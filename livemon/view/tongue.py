@@ -43,6 +43,11 @@ def marked(text: str, /) -> str:
     return text
 
 
+def marked_n(one: str, many: str, /) -> tuple[str, str]:
+    """Mark two forms of a text, to be looked up with `said_n` when shown."""
+    return one, many
+
+
 def _filled(translated: str, english: str, values: dict[str, object]) -> str:
     """Fill the places; a translation that can't be filled must not take the screen away."""
     if not values:

@@ -17,6 +17,7 @@ from livemon.view.qt.bouts_stand import OpenBouts
 from livemon.view.qt.canary import qt_binding_is_sane
 from livemon.view.qt.window import Latest, LiveWindow
 from livemon.view.settings import ViewSettings
+from livemon.view.tongue import speak, wished
 
 #: A common laptop screen, less its frame and bars.
 _FIRST_SIZE = (1280, 720)
@@ -75,6 +76,7 @@ def run_window(
             "the installed PySide6 loses references and would end the program within seconds; "
             'install another: pip install "PySide6-Essentials>=6.8,<6.12"'
         )
+    speak(wished())
     window = LiveWindow(
         latest,
         commands,

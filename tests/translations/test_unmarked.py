@@ -1,0 +1,115 @@
+"""Whatever is shown can be translated: every literal that reads like words is marked."""
+
+from pathlib import Path
+
+import pytest
+
+import livemon.view
+from translations.unmarked import unmarked
+
+VIEW = Path(livemon.view.__file__).parent
+
+#: Shown in English only so far. The list may only become shorter.
+NOT_YET = {
+    "bouts_differences.py",
+    "bouts_figures.py",
+    "bouts_findings.py",
+    "bouts_history.py",
+    "bouts_history_text.py",
+    "bouts_model.py",
+    "bouts_numbers.py",
+    "bouts_overlay.py",
+    "bouts_pick.py",
+    "bouts_ticks.py",
+    "handling.py",
+    "invitation.py",
+    "keys.py",
+    "kit_about_words.py",
+    "kit_advice.py",
+    "kit_baseline_words.py",
+    "kit_entry.py",
+    "kit_facts.py",
+    "kit_present.py",
+    "kit_signal_words.py",
+    "kit_worn_words.py",
+    "legibility.py",
+    "plan_choice.py",
+    "qt/availability.py",
+    "qt/bouts_form.py",
+    "qt/bouts_history_view.py",
+    "qt/bouts_overlay_view.py",
+    "qt/bouts_pace_view.py",
+    "qt/bouts_page.py",
+    "qt/bouts_plot.py",
+    "qt/bouts_single_view.py",
+    "qt/bouts_style.py",
+    "qt/bouts_tables.py",
+    "qt/bouts_window.py",
+    "qt/entry_line.py",
+    "qt/hearing.py",
+    "qt/help_panel.py",
+    "qt/invitation_panel.py",
+    "qt/kit_choosers.py",
+    "qt/kit_form.py",
+    "qt/kit_names.py",
+    "qt/kit_page.py",
+    "qt/kit_parts.py",
+    "qt/kit_rest.py",
+    "qt/kit_style.py",
+    "qt/paper.py",
+    "qt/plan_panel.py",
+    "qt/qr_picture.py",
+    "qt/settings_panel.py",
+    "qt/voice.py",
+    "qt/wakefulness.py",
+    "qt/window.py",
+    "settings.py",
+    "spoken_warning.py",
+    "standstill.py",
+    "terminal/picture.py",
+    "terminal/roll.py",
+    "theme.py",
+    "waiting.py",
+}
+#: Words that no translator needs, and why.
+ALLOWED = {
+    "SpO₂": "a symbol, the same in all languages",
+    "SmO₂ %": "a symbol and its unit",
+    ", SmO₂ %": "a symbol and its unit",
+    " %/min": "a unit",
+    " min": "a unit",
+    "site ": "names a cell of a strip, is not shown",
+    "Demand ahead −10.0": "measures how much room words need, is not shown",
+    "−10.0 %/min  (−12.0 to −10.0)": "measures, is not shown",
+    "19 points of room, low in 14–16 min": "measures, is not shown",
+    "refilled to 100 % of baseline after 10:00": "measures, is not shown",
+    "100 % of baseline after 10:00, half back in 59 s": "measures, is not shown",
+}
+
+
+def words_of(name: str) -> list[str]:
+    found = unmarked((VIEW / name).read_text(encoding="utf-8"))
+    return [f"{line}: {text}" for line, text in found if text not in ALLOWED]
+
+
+@pytest.mark.parametrize(
+    "name", sorted({p.relative_to(VIEW).as_posix() for p in VIEW.rglob("*.py")} - NOT_YET)
+)
+def test_every_word_that_is_shown_is_marked(name: str) -> None:
+    assert words_of(name) == []
+
+
+@pytest.mark.parametrize("name", sorted(NOT_YET))
+def test_the_list_of_what_is_missing_only_becomes_shorter(name: str) -> None:
+    assert words_of(name) != [], "all is marked: take the file off the list"
+
+
+def test_planted_words_are_seen() -> None:
+    source = '''
+def shown(name: "Name") -> str:
+    """A docstring."""
+    raise ValueError("Not for the screen")
+    said("Marked")
+    return f"No warning for {name}"
+'''
+    assert [text for _, text in unmarked(source)] == ["No warning for "]

@@ -1,0 +1,61 @@
+"""Texts are looked up when shown; English needs no catalogue."""
+
+import gettext
+from collections.abc import Iterator
+from io import BytesIO
+from pathlib import Path
+
+import pytest
+from babel.messages import Catalog
+from babel.messages.mofile import write_mo
+
+from livemon.view.tongue import ENGLISH, said, said_n, speak, wished
+
+
+@pytest.fixture(autouse=True)
+def english_again() -> Iterator[None]:
+    yield
+    speak(ENGLISH)
+
+
+def german(**texts: str) -> bytes:
+    catalogue = Catalog(locale="de")
+    catalogue.add("{site} fell", texts.get("fell", "{site} fiel"))
+    catalogue.add(("{n} lane", "{n} lanes"), ("{n} Bahn", "{n} Bahnen"))
+    file = BytesIO()
+    write_mo(file, catalogue)
+    return file.getvalue()
+
+
+def test_english_is_said_as_it_is_written() -> None:
+    assert said("{site} fell", site="Calf") == "Calf fell"
+    assert said("100 % {sure}") == "100 % {sure}"
+    assert said_n("{n} lane", "{n} lanes", 1) == "1 lane"
+    assert said_n("{n} lane", "{n} lanes", 0) == "0 lanes"
+
+
+def test_another_language_is_said_with_its_own_plural() -> None:
+    speak(gettext.GNUTranslations(BytesIO(german())))
+    assert said("{site} fell", site="Calf") == "Calf fiel"
+    assert said_n("{n} lane", "{n} lanes", 1) == "1 Bahn"
+    assert said_n("{n} lane", "{n} lanes", 2) == "2 Bahnen"
+    assert said("Not translated") == "Not translated"
+
+
+@pytest.mark.parametrize("broken", ["{ort} fiel", "{} fiel", "{site fiel", "{site.x} fiel"])
+def test_a_translation_that_cannot_be_filled_gives_way_to_english(broken: str) -> None:
+    speak(gettext.GNUTranslations(BytesIO(german(fell=broken))))
+    assert said("{site} fell", site="Calf") == "Calf fell"
+
+
+def test_the_language_is_the_one_that_the_environment_asks_for(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    folder = tmp_path / "de" / "LC_MESSAGES"
+    folder.mkdir(parents=True)
+    (folder / "livemon.mo").write_bytes(german())
+
+    monkeypatch.setenv("LANGUAGE", "de_AT")
+    assert wished(tmp_path).gettext("{site} fell") == "{site} fiel"
+    monkeypatch.setenv("LANGUAGE", "fr")
+    assert wished(tmp_path).gettext("{site} fell") == "{site} fell"

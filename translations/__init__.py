@@ -1,0 +1,1 @@
+"""What translators need: a template of all texts, and a check of what they send."""
