@@ -4,10 +4,15 @@ from collections.abc import Sequence
 from typing import Final
 
 from livemon.monitor.session import Difference
+from livemon.view.tongue import marked, said
 
-_WORDS: Final = (
-    "{whose} own description and its adapter differ ({found}). Check the adapter file before you "
-    "trust the numbers."
+_OF_ONE: Final = marked(
+    "{name}: its own description and its adapter differ ({found}). Check the adapter file before "
+    "you trust the numbers."
+)
+_OF_THIS: Final = marked(
+    "Its own description and its adapter differ ({found}). Check the adapter file before you trust "
+    "the numbers."
 )
 
 
@@ -15,7 +20,7 @@ def difference_words(differences: Sequence[Difference]) -> tuple[str, ...]:
     """Return a line for each sensor that there is something to say of."""
     names = {sensor: name for sensor, name, _ in differences}
     return tuple(
-        _WORDS.format(whose=f"{name}: its", found=_found(differences, sensor))
+        said(_OF_ONE, name=name, found=_found(differences, sensor))
         for sensor, name in names.items()
     )
 
@@ -23,7 +28,7 @@ def difference_words(differences: Sequence[Difference]) -> tuple[str, ...]:
 def difference_hint(differences: Sequence[Difference], sensor: str) -> str:
     """Return what to say of one sensor; empty where nothing differs."""
     found = _found(differences, sensor)
-    return _WORDS.format(whose="Its", found=found) if found else ""
+    return said(_OF_THIS, found=found) if found else ""
 
 
 def _found(differences: Sequence[Difference], sensor: str) -> str:

@@ -4,6 +4,7 @@ import re
 from typing import Final
 
 from livemon.errors import UsageError
+from livemon.view.tongue import said
 
 _NUMBER: Final = re.compile(r"\d{1,2}([.,]\d{1,4})?")
 #: From the flywheel of an ergometer to a wheel of 29 inches with a thick tyre; common practice, no
@@ -17,14 +18,19 @@ def read_wheel_m(text: str) -> float:
     Raises:
         UsageError: it isn't one.
     """
-    said = text.strip().removesuffix("m").strip()
-    if _NUMBER.fullmatch(said):
-        wheel_m = float(said.replace(",", "."))
+    number = text.strip().removesuffix("m").strip()
+    if _NUMBER.fullmatch(number):
+        wheel_m = float(number.replace(",", "."))
         if _LEAST_M <= wheel_m <= _MOST_M:
             return wheel_m
     raise UsageError(
-        f"Wheel: expected the way of one revolution, {_LEAST_M:g} to {_MOST_M:g} m as in 2.105, "
-        f"found “{text.strip()}”."
+        said(
+            "Wheel: expected the way of one revolution, {least} to {most} m as in 2.105, found "
+            "“{found}”.",
+            least=f"{_LEAST_M:g}",
+            most=f"{_MOST_M:g}",
+            found=text.strip(),
+        )
     )
 
 

@@ -6,35 +6,39 @@ from PySide6.QtWidgets import QLineEdit
 
 from livemon.view.kit_facts import STRAP, WORK
 from livemon.view.qt.kit_parts import KitChoice
+from livemon.view.tongue import marked, said
 from livemon.view.wheel_entry import read_wheel_m
 
-_STRAP: Final = "heart-rate strap"
-_WORK: Final = "power, speed, machine, SpO₂"
-_OXIMETER: Final = "oximeter, "
+_STRAP: Final = marked("heart-rate strap")
+_WORK: Final = marked("power, speed, machine, SpO₂")
+_OXIMETER: Final = marked("oximeter, {adapter}")
 
 
 class KitReading(KitChoice):
     """Strap, work by a standard profile, or an oximeter with one of the adapters."""
 
     def __init__(self) -> None:
-        super().__init__("Read as", typed=False)
+        super().__init__(said("Read as"), typed=False)
+        #: What each choice means, in the language that was chosen.
+        self._readings: dict[str, str] = {}
 
     def offer_adapters(self, adapters: tuple[str, ...]) -> None:
         """Offer what needs no adapter, and each adapter."""
-        self.offer((_STRAP, _WORK, *(f"{_OXIMETER}{name}" for name in adapters)))
+        words = {said(_STRAP): STRAP, said(_WORK): WORK}
+        words |= {said(_OXIMETER, adapter=name): name for name in adapters}
+        self._readings = words
+        self.offer(tuple(words))
 
     def put_reading(self, reading: str | None) -> None:
         """Choose a reading; where it is not known, the strap."""
-        words = {None: _STRAP, STRAP: _STRAP, WORK: _WORK}
-        self.put(words.get(reading, f"{_OXIMETER}{reading}"))
+        wanted = STRAP if reading is None else reading
+        words = (words for words, one in self._readings.items() if one == wanted)
+        self.put(next(words, said(_STRAP)))
 
     @property
     def reading(self) -> str:
         """STRAP, WORK or an adapter's name."""
-        text = self.currentText()
-        if text == _WORK:
-            return WORK
-        return text.removeprefix(_OXIMETER) if text.startswith(_OXIMETER) else STRAP
+        return self._readings.get(self.currentText(), STRAP)
 
 
 class KitWheel(QLineEdit):
@@ -42,9 +46,11 @@ class KitWheel(QLineEdit):
 
     def __init__(self) -> None:
         super().__init__()
-        self.setPlaceholderText("as 2.105, or empty")
-        self.setAccessibleName("Way of the wheel in one revolution, m")
-        self.setToolTip("for a sensor that counts a wheel: roll it one turn under load and measure")
+        self.setPlaceholderText(said("as 2.105, or empty"))
+        self.setAccessibleName(said("Way of the wheel in one revolution, m"))
+        self.setToolTip(
+            said("for a sensor that counts a wheel: roll it one turn under load and measure")
+        )
 
     @property
     def wheel_m(self) -> float | None:
