@@ -1,11 +1,11 @@
 """How relays join, seen in the window and read back from the screen with zxing-cpp."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 import pytest
 import scenes
-from PySide6.QtCore import QPoint, Qt
+from PySide6.QtCore import QEvent, QPoint, Qt
 from PySide6.QtGui import QImage
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel
@@ -80,12 +80,19 @@ class Opened:
 
 
 @pytest.fixture
-def opened(application: QApplication) -> Iterator[type[Opened]]:
-    yield Opened
-    for window in application.topLevelWidgets():
-        window.close()
-        window.deleteLater()
+def opened(application: QApplication) -> Iterator[Callable[..., Opened]]:
+    made: list[Opened] = []
+
+    def open_one(*chosen: object, **named: object) -> Opened:
+        made.append(Opened(*chosen, **named))
+        return made[-1]
+
+    yield open_one
+    for one in made:
+        one.window.close()
+        one.window.deleteLater()
     application.processEvents()
+    application.sendPostedEvents(None, QEvent.Type.DeferredDelete)  # else they pile up
 
 
 def pixels(image: QImage):
@@ -96,7 +103,7 @@ def pixels(image: QImage):
 @pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("theme", THEMES)
 def test_the_code_is_read_from_the_screen(
-    opened: type[Opened], size: tuple[int, int], theme: ThemeChoice
+    opened: Callable[..., Opened], size: tuple[int, int], theme: ThemeChoice
 ) -> None:
     shown = opened(size, theme)
     (found,) = zxingcpp.read_barcodes(pixels(shown.seen()), try_invert=False)
@@ -105,7 +112,9 @@ def test_the_code_is_read_from_the_screen(
 
 
 @pytest.mark.parametrize("theme", THEMES)
-def test_four_light_modules_are_around_it(opened: type[Opened], theme: ThemeChoice) -> None:
+def test_four_light_modules_are_around_it(
+    opened: Callable[..., Opened], theme: ThemeChoice
+) -> None:
     """ISO/IEC 18004: the quiet zone of a QR code is 4 modules wide."""
     shown = opened(theme=theme)
     qr = shown.panel.qr
@@ -123,7 +132,7 @@ def test_four_light_modules_are_around_it(opened: type[Opened], theme: ThemeChoi
 
 @pytest.mark.parametrize("size", [*SIZES, (800, 480)])
 def test_the_whole_code_and_all_words_have_room(
-    opened: type[Opened], size: tuple[int, int]
+    opened: Callable[..., Opened], size: tuple[int, int]
 ) -> None:
     shown = opened(size)
     panel = shown.panel
@@ -140,7 +149,7 @@ def test_the_whole_code_and_all_words_have_room(
     assert panel.code.fontMetrics().horizontalAdvance(panel.code.text()) <= panel.code.width()
 
 
-def test_a_screen_reader_is_told_the_code(opened: type[Opened]) -> None:
+def test_a_screen_reader_is_told_the_code(opened: Callable[..., Opened]) -> None:
     shown = opened()
 
     assert QApplication.focusWidget() is shown.panel
@@ -150,7 +159,7 @@ def test_a_screen_reader_is_told_the_code(opened: type[Opened]) -> None:
     assert shown.panel.qr.accessibleName() == "QR code of the invitation"
 
 
-def test_who_is_refused_is_shown_while_it_is_open(opened: type[Opened]) -> None:
+def test_who_is_refused_is_shown_while_it_is_open(opened: Callable[..., Opened]) -> None:
     shown = opened()
     before = shown.panel.refused.isVisible()
     words = "3 times somebody gave a wrong join code"
@@ -162,7 +171,7 @@ def test_who_is_refused_is_shown_while_it_is_open(opened: type[Opened]) -> None:
     assert shown.panel.refused.text() == words
 
 
-def test_a_code_that_can_not_be_drawn_leaves_the_words(opened: type[Opened]) -> None:
+def test_a_code_that_can_not_be_drawn_leaves_the_words(opened: Callable[..., Opened]) -> None:
     shown = opened()
     shown.door.model = replace(shown.door.model, matrix=(), trouble="no QR code without: …")
     shown.window.refresh()
@@ -172,7 +181,7 @@ def test_a_code_that_can_not_be_drawn_leaves_the_words(opened: type[Opened]) -> 
     assert "no QR code without" in shown.panel.refused.text()
 
 
-def test_the_key_opens_and_closes_it(opened: type[Opened]) -> None:
+def test_the_key_opens_and_closes_it(opened: Callable[..., Opened]) -> None:
     shown = opened()
     assert shown.panel.isVisible()
     shown.press()

@@ -192,3 +192,41 @@ def test_plain_text_is_ascii_and_as_wide(name: str) -> None:
         assert len(plain(line)) == cells(line)
         assert plain(line).isascii()
         assert "?" not in plain(line), "every character of ours has an ASCII stand-in"
+
+
+@pytest.mark.parametrize("height", [8, 24, 50])
+@pytest.mark.parametrize("width", [40, 80])
+def test_what_the_program_says_stands_at_the_foot(width: int, height: int) -> None:
+    said = ("relay gym-1: nothing for 9 s", "NOT RECORDING: no space left")
+    lines = screen(scenes.session(scenes.warned()), ViewSettings(), (width, height), 0.0, said)
+
+    assert len(lines) <= height
+    assert {cells(line) for line in lines} == {width}
+    assert [line.rstrip() for line in lines[-2:]] == list(said)
+
+
+def test_a_crowd_of_notices_leaves_the_numbers_their_room() -> None:
+    said = (*(f"relay gym-{number}: {'nothing ' * 30}" for number in range(9)), "NOT RECORDING")
+    lines = screen(scenes.session(scenes.warned()), ViewSettings(), (80, 24), 0.0, said)
+
+    assert lines[:-6] == screen(scenes.session(scenes.warned()), ViewSettings(), (80, 18))
+    assert lines[-1].rstrip() == "NOT RECORDING"
+
+
+def test_before_anybody_is_there_notices_are_drawn_too() -> None:
+    lines = screen(None, ViewSettings(), (80, 24), 0.0, ("no relay yet",))
+
+    assert lines[-1].rstrip() == "no relay yet"
+
+
+def test_notices_are_asked_for_at_each_drawing() -> None:
+    paper = Paper(draws=True, turns=2)
+    said = iter([("recording",), ("NOT RECORDING: no space left",)])
+    run_terminal(
+        lambda: scenes.session(scenes.quiet()), paper.stop, paper.terminal,
+        notices=lambda: next(said),
+    )  # fmt: skip
+
+    first, second = paper.text.split("\x1b[H")[1:]
+    assert "recording" in first
+    assert "NOT RECORDING: no space left" in second

@@ -2,10 +2,13 @@
 
 import argparse
 import json
+import os
 import sys
 from dataclasses import asdict
 from pathlib import Path
 
+from livemon.app.bouts_desk import BoutsWish
+from livemon.app.bouts_show import show_bouts
 from livemon.app.places import recordings_folder
 from livemon.app.warning_words import warning_json, warning_words
 from livemon.errors import UsageError
@@ -14,6 +17,7 @@ from livemon.record.library import Library, delete, rename, tag, what_goes
 from livemon.record.names import athlete_names
 from livemon.record.redact import redact
 from livemon.record.warning_log import warning_log
+from livemon.view.qt.availability import why_no_window
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -45,6 +49,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--apart", type=float, metavar="SECONDS",
         help="from the start of the first to that of the second, where their clocks are off",
     )  # fmt: skip
+    compared = parts.add_parser("bouts", help="open the Bouts page; several, one athlete's")
+    compared.add_argument("recordings", metavar="RECORDING", nargs="+")
+    compared.add_argument("--athlete", metavar="WHO", help="whose bouts come first, by name")
     redacted = parts.add_parser("redact", help="make a copy without names and notes, to share")
     redacted.add_argument("recording", metavar="RECORDING")
 
@@ -70,6 +77,9 @@ def run(arguments: argparse.Namespace) -> int:
         case "join":
             first, second = library.find(arguments.first), library.find(arguments.second)
             print(f"Wrote {join(first, second, folder, offset_s=arguments.apart)}")
+        case "bouts":
+            paths = tuple(library.find(name) for name in arguments.recordings)
+            return _bouts(BoutsWish(paths, arguments.athlete))
         case "redact":
             made = redact(library.find(arguments.recording), folder)
             print(
@@ -101,6 +111,12 @@ def _warnings(path: Path, *, as_json: bool) -> None:
             "No warning was written down. Recordings that were joined, shared or made otherwise "
             "hold none; `livemon replay --json` finds them anew."
         )
+
+
+def _bouts(wish: BoutsWish) -> int:
+    if (obstacle := why_no_window(os.environ)) is not None:
+        raise UsageError(f"{obstacle}\n`livemon bouts RECORDING` prints the same as text.")
+    return show_bouts(wish)
 
 
 def _delete(path: Path, *, sure: bool) -> int:
