@@ -71,8 +71,8 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 
 def main_window() -> int:
-    """Open the window: what the desktop entry `livemon-app` starts."""
-    return main(["live"])
+    """Open the window: what the desktop entry `livemon-app` starts, with `live`'s options."""
+    return main(["live", *sys.argv[1:]])
 
 
 def overview() -> str:
