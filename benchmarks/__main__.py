@@ -85,13 +85,18 @@ def _measured(part: str, long: bool, to_page: bool) -> bool:
     if done.returncode:
         # One part that can't run here, for want of a broker perhaps, keeps no other from it.
         figures += (Figure("ended with an error", 1.0, "", at_most=0.0),)
-    name = PARTS[part].capitalize()
+    name = _title(part)
     shown = section(name, figures, (begun, load()))
     print(f"\n{shown}", flush=True)
     if to_page:
-        write({name: shown}, tuple(what.capitalize() for what in PARTS.values()))
+        write({name: shown}, tuple(map(_title, PARTS)))
         draw(figures)
     return all(one.holds for one in figures)
+
+
+def _title(part: str) -> str:
+    """Return the heading of a part."""
+    return PARTS[part][0].upper() + PARTS[part][1:]
 
 
 if __name__ == "__main__":

@@ -1,6 +1,6 @@
 """Load on the Bluetooth side: many make-believe sensors in a process of their own, read by ours.
 
-    python benchmarks/fake_bluez.py --sensors 30 --rate-hz 10 --seconds 120
+    python -m benchmarks.fake_bluez --sensors 30 --rate-hz 10 --seconds 120
 
 The way is the real one except for the air: bleak's Linux backend, our radio and supervision, up to
 the call that hands an event to the core. Each payload carries its number and the moment it was
@@ -16,10 +16,11 @@ import statistics
 import struct
 import sys
 import time
-from collections.abc import AsyncIterator, Iterable
+from collections.abc import AsyncIterator, Iterable, Iterator
 from contextlib import asynccontextmanager
 from random import Random
 
+from benchmarks.figure import Figure, line
 from livemon.events import Event, Notification
 from livemon.link.bleak_radio import BleakRadio
 from livemon.link.fake_bluez.bus import private_bus
@@ -37,6 +38,7 @@ VALUES = "7a1c0002-51d5-4a3e-9f64-0e6c2a90b3d1"
 PAYLOAD = struct.Struct("<IQ")  # number, moment in ns
 HOST = "this computer"
 DROP = b"drop\n"
+SENSORS, RATE_HZ, SHORT_S, LONG_S, P99_MS = 30, 10.0, 20.0, 120.0, 10.0
 
 
 def crowd(count: int) -> list[Peripheral]:
@@ -111,14 +113,18 @@ class Gauge:
         await self._all_heard.wait()
         return time.perf_counter() - began
 
-    def report(self, seconds: float) -> None:
-        """Print rate, gaps and delays."""
+    def report(self, what: str, seconds: float) -> list[Figure]:
+        """Return rate, gaps and delays."""
         cuts = statistics.quantiles(self.delays_ms, n=1000, method="inclusive")
-        print(
-            f"  {len(self.delays_ms)} notifications, {len(self.delays_ms) / seconds:.0f}/s,"
-            f" {self.missed} missing; delay p50 {cuts[499]:.2f} p99 {cuts[989]:.2f}"
-            f" max {max(self.delays_ms):.2f} ms"
-        )
+        count = len(self.delays_ms)
+        delays = f"median {cuts[499]:.2f} ms, at most {max(self.delays_ms):.1f} ms"
+        rate = f"{count:,} came, {count / seconds:.0f} a second"
+        return [
+            Figure(
+                f"{what}: sent to core, 99th percentile", cuts[989], "ms", P99_MS, beside=delays
+            ),
+            Figure(f"{what}: notifications missing", self.missed, "", 0.0, beside=rate),
+        ]
 
 
 @asynccontextmanager
@@ -129,7 +135,7 @@ async def supervised(sensors: Iterable[Peripheral], gauge: Gauge) -> AsyncIterat
         for s in sensors
     )
     supervision = Supervision(
-        BleakRadio(time.monotonic_ns, system="Linux", announce=print),
+        BleakRadio(time.monotonic_ns, system="Linux", announce=lambda _: None),
         gauge.emit,
         registry,
         HOST,
@@ -147,13 +153,14 @@ async def supervised(sensors: Iterable[Peripheral], gauge: Gauge) -> AsyncIterat
         await supervision.stop()
 
 
-async def measure(count: int, rate_hz: float, seconds: float) -> None:
-    """Run it all and print what came of it."""
+async def measure(count: int, rate_hz: float, seconds: float) -> list[Figure]:
+    """Run it all and return what came of it."""
+    what = f"{count} sensors at {rate_hz:g} Hz"
     async with private_bus() as address:
         os.environ["DBUS_SYSTEM_BUS_ADDRESS"] = address
         arguments = ("--emulate", address, "--sensors", str(count), "--rate-hz", str(rate_hz))
         emulator = await asyncio.create_subprocess_exec(
-            sys.executable, __file__, *arguments,
+            sys.executable, "-m", "benchmarks.fake_bluez", *arguments,
             stdin=asyncio.subprocess.PIPE, stdout=asyncio.subprocess.PIPE,
         )  # fmt: skip
         assert emulator.stdin is not None
@@ -161,33 +168,48 @@ async def measure(count: int, rate_hz: float, seconds: float) -> None:
         await emulator.stdout.readline()
         gauge = Gauge()
         async with supervised(crowd(count), gauge):
-            print(f"{count} sensors at {rate_hz:g} Hz")
-            print(f"  all read {await gauge.hear(crowd(count)):.2f} s after the start")
+            first_s = await gauge.hear(crowd(count))
             gauge.delays_ms.clear()
             cpu_s = time.process_time()
             await asyncio.sleep(seconds)
-            gauge.report(seconds)
-            print(f"  our process used {100 * (time.process_time() - cpu_s) / seconds:.1f} % CPU")
+            found = gauge.report(what, seconds)
+            share_pct = 100 * (time.process_time() - cpu_s) / seconds
             emulator.stdin.write(DROP)
-            print(f"  all read again {await gauge.hear(crowd(count)):.2f} s after all dropped")
+            again_s = await gauge.hear(crowd(count))
         emulator.stdin.close()
         await emulator.wait()
     rss_mb = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-    print(f"  our process held {rss_mb:.0f} MB at most")
+    return [
+        *found,
+        Figure("our process", share_pct, "% of a core", beside=f"{rss_mb:.0f} MB at most"),
+        Figure("all read after the start", first_s, "s"),
+        Figure("all read again after all dropped at once", again_s, "s"),
+    ]
+
+
+def figures() -> Iterator[Figure]:
+    """Measure for a short while."""
+    yield from asyncio.run(measure(SENSORS, RATE_HZ, SHORT_S))
+
+
+def long_figures() -> Iterator[Figure]:
+    """Measure for longer."""
+    yield from asyncio.run(measure(SENSORS, RATE_HZ, LONG_S))
 
 
 def main() -> None:
     """Read the arguments and go."""
     parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
-    parser.add_argument("--sensors", type=int, default=30)
-    parser.add_argument("--rate-hz", type=float, default=10.0)
-    parser.add_argument("--seconds", type=float, default=20.0)
+    parser.add_argument("--sensors", type=int, default=SENSORS)
+    parser.add_argument("--rate-hz", type=float, default=RATE_HZ)
+    parser.add_argument("--seconds", type=float, default=SHORT_S)
     parser.add_argument("--emulate", metavar="BUS", help=argparse.SUPPRESS)
     given = parser.parse_args()
     if given.emulate:
         asyncio.run(emulate(given.emulate, given.sensors, given.rate_hz))
     else:
-        asyncio.run(measure(given.sensors, given.rate_hz, given.seconds))
+        found = asyncio.run(measure(given.sensors, given.rate_hz, given.seconds))
+        print(*map(line, found), sep="\n")
 
 
 if __name__ == "__main__":

@@ -62,6 +62,13 @@ def number(value: float) -> str:
     return f"{value:.3g}"
 
 
+def line(figure: Figure) -> str:
+    """Write a figure on one line, for whoever runs a script by itself."""
+    beside = f" ({figure.beside})" if figure.beside else ""
+    past = "" if figure.holds else " PAST ITS LIMIT"
+    return f"{figure.what}: {number(figure.value)} {figure.unit}, {limit(figure)}{beside}{past}"
+
+
 def limit(figure: Figure) -> str:
     """Write a figure's limit."""
     if figure.at_most is not None:

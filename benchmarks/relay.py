@@ -1,7 +1,9 @@
 """What relays and a hub can do: 8 relays with 6 sensors each at 10 Hz, through Mosquitto.
 
-    python benchmarks/relay.py [SECONDS [ATHLETES]]     on loopback (default 60 s and 16)
-    python benchmarks/relay.py hour                     the hub's memory, an hour of virtual time
+    python -m benchmarks.relay [SECONDS [ATHLETES]]     on loopback (default 60 s and 16)
+    python -m benchmarks.relay hour                     the hub's memory, an hour of virtual time
+
+The same through the hub's own broker: relay_share.py.
 
 Relays, broker and hub are processes of their own. Times of events and of the hub's snapshots are
 read from one clock, so the latency is from the moment an event is stamped at the relay to the
@@ -9,7 +11,6 @@ moment at which a snapshot that holds it can be drawn. Invented readings.
 """
 
 import asyncio
-import os
 import resource
 import shutil
 import statistics
@@ -17,11 +18,13 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Iterator
-from dataclasses import replace
+from collections.abc import Callable, Iterator
+from contextlib import AbstractContextManager, contextmanager
+from dataclasses import dataclass, replace
 from pathlib import Path
 from random import Random
 
+from benchmarks.figure import Figure, line
 from livemon.app.hub_copies import HubCopies
 from livemon.app.hub_inflow import HubInflow
 from livemon.app.hub_post import HubPost
@@ -41,12 +44,15 @@ from livemon.link.clocks import read_clocks
 from livemon.net.address import BrokerAddress
 from livemon.net.mqtt import MqttBroker
 from livemon.net.relay import Clocks
+from livemon.net.share_rules import password_of
 from livemon.record.reader import open_recording
 from livemon.synthetic.packets import heart_rate_packet, oxygenation_packet
 
 RELAYS = 8
 ATHLETES = 16  # of all relays together, with a strap and two oximeters each
 RATE_HZ = 10
+SHORT_S, LONG_S = 25.0, 60.0
+P99_MS = 250.0
 GROUP = "bench"
 STARTED = "2026-01-01T00:00:00+00:00"
 NS = 1_000_000_000
@@ -97,15 +103,17 @@ def now_since(start_ns: int) -> int:
     return time.perf_counter_ns() - start_ns
 
 
-async def relays(folder: Path, port: int, start_ns: int, seconds: float, athletes: int) -> None:
+async def relays(
+    folder: Path, port: int, secret: str, start_ns: int, seconds: float, athletes: int
+) -> None:
     """Play all relays in this process: they share what a hub's computer never has to do."""
     await asyncio.gather(
-        *(one_relay(folder, port, start_ns, seconds, n, athletes) for n in range(RELAYS))
+        *(one_relay(folder, port, secret, start_ns, seconds, n, athletes) for n in range(RELAYS))
     )
 
 
 async def one_relay(
-    folder: Path, port: int, start_ns: int, seconds: float, number: int, athletes: int
+    folder: Path, port: int, secret: str, start_ns: int, seconds: float, number: int, athletes: int
 ) -> None:
     """Play one relay to its end, and send what it wrote."""
     name = f"r{number}"
@@ -114,7 +122,9 @@ async def one_relay(
     home = folder / name
     home.mkdir()
     path = home / "session.jsonl"
-    address = BrokerAddress("127.0.0.1", port, False, GROUP)
+    password = password_of(secret, name) if secret else None
+    user = name if secret else None
+    address = BrokerAddress("127.0.0.1", port, False, GROUP, user, password)
     post = RelayPost(
         GROUP,
         name,
@@ -164,20 +174,35 @@ class Watch:
         self._fed.clear()
 
 
-def mosquitto(folder: Path, port: int) -> subprocess.Popen[bytes]:
-    """Start a broker for nobody but this computer."""
+@dataclass(frozen=True, slots=True)
+class Way:
+    """How the hub comes in, and what relays need: a port, and a code where one is asked for."""
+
+    hub: BrokerAddress
+    secret: str = ""
+
+
+@contextmanager
+def mosquitto(folder: Path) -> Iterator[Way]:
+    """Run a broker for nobody but this computer."""
     conf = folder / "mosquitto.conf"
+    port = 18_883
     conf.write_text(f"listener {port} 127.0.0.1\nallow_anonymous true\nmax_packet_size 70000\n")
     program = shutil.which("mosquitto") or "/usr/sbin/mosquitto"
-    return subprocess.Popen([program, "-c", conf], stderr=subprocess.DEVNULL)
+    running = subprocess.Popen([program, "-c", conf], stderr=subprocess.DEVNULL)
+    try:
+        time.sleep(0.5)
+        yield Way(BrokerAddress("127.0.0.1", port, False, GROUP))
+    finally:
+        running.terminate()
+        running.wait()
 
 
-async def hub(folder: Path, port: int, start_ns: int, seconds: float) -> None:
+async def hub(folder: Path, address: BrokerAddress, start_ns: int, seconds: float) -> list[Figure]:
     """Be the hub, and report."""
     inflow = HubInflow()
     watch = Watch(inflow, start_ns)
     copies = HubCopies(folder / "copies")
-    address = BrokerAddress("127.0.0.1", port, False, GROUP)
     post = HubPost(
         GROUP,
         MqttBroker(address, "hub"),
@@ -212,13 +237,13 @@ async def hub(folder: Path, port: int, start_ns: int, seconds: float) -> None:
     running.cancel()
     await asyncio.wait({running})
     post.stop()
-    report(folder, journal, watch, share, max(offsets) / 1e6, post)
+    return report(folder, journal, watch, share, max(offsets) / 1e6, post)
 
 
 def report(
     folder: Path, journal: Path, watch: Watch, share: float, offset_ms: float, post: HubPost
-) -> None:
-    """Print what came of it."""
+) -> list[Figure]:
+    """Return what came of it."""
     sent = [
         event
         for n in range(RELAYS)
@@ -231,43 +256,57 @@ def report(
         == (folder / "copies" / f"r{n}-bench-{n}.jsonl").read_bytes().count(b'"type":"data"')
         for n in range(RELAYS)
     )
-    in_order = all(
+    sensors = {e.sensor for e in sent}
+    disordered = sum(
         [e.payload for e in shown if e.sensor == sensor]
-        == [e.payload for e in sent if e.sensor == sensor]
-        for sensor in {e.sensor for e in sent}
+        != [e.payload for e in sent if e.sensor == sensor]
+        for sensor in sensors
     )
     ages = sorted(age + offset_ms for age in watch.ages_ms)
-    print(f"sent {len(sent):,}, shown {len(shown):,}, recordings whole at the hub: {kept}")
-    print(f"each sensor's readings shown once and in order: {in_order}")
-    print(f"event to snapshot: p50 {statistics.median(ages):.0f} ms, ", end="")
-    print(f"p99 {ages[int(len(ages) * 0.99)]:.0f} ms, most {ages[-1]:.0f} ms")
-    print(f"hub: {100 * share:.1f} % of a core; refused {post.refusals.total}")
+    what = f"{RELAYS} relays, {len(sensors)} sensors at {RATE_HZ} Hz"
+    beside = f"median {statistics.median(ages):.0f} ms, at most {ages[-1]:.0f} ms"
+    return [
+        Figure(
+            f"{what}: event to snapshot, 99th percentile", ages[int(len(ages) * 0.99)], "ms",
+            P99_MS, beside=beside,
+        ),
+        Figure(
+            "sensors whose readings were not shown once and in order", disordered, "", 0.0,
+            beside=f"{len(sent):,} sent, {len(shown):,} shown",
+        ),
+        Figure("recordings whole at the hub", kept, "", None, RELAYS),
+        Figure("the hub's share of a core", 100 * share, "%",
+               beside=f"refused {post.refusals.total}"),
+    ]  # fmt: skip
 
 
-def load() -> str:
-    """Say how busy the machine was with other things."""
-    one, _, _ = os.getloadavg()
-    return f"load of this machine meanwhile: {one:.1f} on {os.cpu_count()} cores"
-
-
-def measure(seconds: float, athletes: int = ATHLETES) -> None:
-    """Run all three."""
-    with tempfile.TemporaryDirectory() as name:
-        folder = Path(name)
-        port, start_ns = 18_883, time.perf_counter_ns()
-        broker = mosquitto(folder, port)
-        time.sleep(0.5)
-        words = [sys.executable, __file__, "relays", name, port, start_ns, seconds, athletes]
+def measured(
+    seconds: float, athletes: int, broker: Callable[[Path], AbstractContextManager[Way]]
+) -> list[Figure]:
+    """Run broker, relays and hub."""
+    with tempfile.TemporaryDirectory() as name, broker(Path(name)) as way:
+        start_ns = time.perf_counter_ns()
+        words = [
+            sys.executable, "-m", "benchmarks.relay", "relays",
+            name, way.hub.port, way.secret, start_ns, seconds, athletes,
+        ]  # fmt: skip
         playing = subprocess.Popen([str(word) for word in words])
         try:
             with asyncio.Runner(loop_factory=asyncio.SelectorEventLoop) as runner:
-                runner.run(hub(folder, port, start_ns, seconds))
-            print(load())
+                return runner.run(hub(Path(name), way.hub, start_ns, seconds))
         finally:
             playing.terminate()
             playing.wait()
-            broker.terminate()
-            broker.wait()
+
+
+def figures() -> Iterator[Figure]:
+    """Measure for a short while."""
+    yield from measured(SHORT_S, ATHLETES, mosquitto)
+
+
+def long_figures() -> Iterator[Figure]:
+    """Measure for longer."""
+    yield from measured(LONG_S, ATHLETES, mosquitto)
 
 
 def hour() -> None:
@@ -314,20 +353,25 @@ class Forgetful(list):  # type: ignore[type-arg]  # stands where a test would co
 def main() -> None:
     """Do what the words say."""
     match sys.argv[1:]:
-        case ["relays", folder, port, start_ns, seconds, athletes]:
+        case ["relays", folder, port, secret, start_ns, seconds, athletes]:
             with asyncio.Runner(loop_factory=asyncio.SelectorEventLoop) as runner:
                 playing = relays(
-                    Path(folder), int(port), int(start_ns), float(seconds), int(athletes)
+                    Path(folder), int(port), secret, int(start_ns), float(seconds), int(athletes)
                 )
                 runner.run(playing)
         case ["hour"]:
             hour()
         case [seconds, athletes]:
-            measure(float(seconds), int(athletes))
+            tell(measured(float(seconds), int(athletes), mosquitto))
         case [seconds]:
-            measure(float(seconds))
+            tell(measured(float(seconds), ATHLETES, mosquitto))
         case _:
-            measure(60.0)
+            tell(measured(LONG_S, ATHLETES, mosquitto))
+
+
+def tell(figures: list[Figure]) -> None:
+    """Print them."""
+    print(*map(line, figures), sep="\n")
 
 
 if __name__ == "__main__":
