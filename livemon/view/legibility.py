@@ -8,6 +8,8 @@ font size.
 import math
 from typing import Final
 
+from livemon.view.tongue import said
+
 #: Lower end of what is preferred.
 PREFERRED_ARCMIN: Final = 20.0
 LEAST_ARCMIN: Final = 16.0
@@ -44,9 +46,10 @@ def legibility_words(capital_px: float, pixel_mm: float, from_m: float) -> str:
     """Say how well digits of this height can be read from there."""
     height = capital_px * pixel_mm
     angle = arcminutes(height, from_m)
-    seen = f"{angle:.0f}′ at {from_m:g} m"
+    seen = said("{minutes}′ at {distance} m", minutes=f"{angle:.0f}", distance=f"{from_m:g}")
     if angle >= PREFERRED_ARCMIN:
-        return f"{seen}: easy to read"
+        return said("{angle}: easy to read", angle=seen)
     if angle >= LEAST_ARCMIN:
-        return f"{seen}: readable"
-    return f"{seen}: too small; readable to {distance_m(height, LEAST_ARCMIN):.1f} m"
+        return said("{angle}: readable", angle=seen)
+    most = f"{distance_m(height, LEAST_ARCMIN):.1f}"
+    return said("{angle}: too small; readable to {distance} m", angle=seen, distance=most)

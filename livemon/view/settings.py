@@ -4,6 +4,8 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import Final
 
+from livemon.view.tongue import marked
+
 
 class ThemeChoice(Enum):
     """Which theme is wanted."""
@@ -11,6 +13,14 @@ class ThemeChoice(Enum):
     SYSTEM = "system"
     DARK = "dark"
     LIGHT = "light"
+
+
+#: The choices as they are shown.
+THEME_WORDS: Final = {
+    ThemeChoice.SYSTEM: marked("system"),
+    ThemeChoice.DARK: marked("dark"),
+    ThemeChoice.LIGHT: marked("light"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,13 +52,19 @@ class ViewSettings:
 #: Why each default is what it is; shown beside it. All are common practice without a source,
 #: unless one is named.
 REASONS: Final = {
-    "window_s": "A bout of five minutes and the end of the recovery before it fit.",
-    "distance_m": "From a laptop on a bench to whoever trains before it.",
-    "pixel_mm": "Screens often report their size wrongly; measure the bar with a ruler.",
-    "theme": "As the system does; dark dazzles less in a dim hall, light reads better in sun.",
-    "motion": "A blinking frame is seen from the corner of the eye. Words never blink.",
-    "sound": "Off: a hall is loud, and a chime tells everybody. Turning it on plays one.",
-    "speech": "Off: for training alone, with the screen out of sight. Needs sound to be on.",
-    "awake": "A screen that goes dark warns nobody. Off saves a battery.",
-    "battery_low_pct": "Most cells sag fast below this; time to charge before the next session.",
+    "window_s": marked("A bout of five minutes and the end of the recovery before it fit."),
+    "distance_m": marked("From a laptop on a bench to whoever trains before it."),
+    "pixel_mm": marked("Screens often report their size wrongly; measure the bar with a ruler."),
+    "theme": marked(
+        "As the system does; dark dazzles less in a dim hall, light reads better in sun."
+    ),
+    "motion": marked("A blinking frame is seen from the corner of the eye. Words never blink."),
+    "sound": marked("Off: a hall is loud, and a chime tells everybody. Turning it on plays one."),
+    "speech": marked(
+        "Off: for training alone, with the screen out of sight. Needs sound to be on."
+    ),
+    "awake": marked("A screen that goes dark warns nobody. Off saves a battery."),
+    "battery_low_pct": marked(
+        "Most cells sag fast below this; time to charge before the next session."
+    ),
 }

@@ -8,6 +8,7 @@ from livemon.view.model import ChartModel
 from livemon.view.qt.chart_frame import ChartFrame
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe
+from livemon.view.tongue import said
 
 
 def draw_pane(
@@ -55,5 +56,5 @@ def draw_times(
     painter.drawLine(
         QPointF(frame.now_x, frame.smo2.top()), QPointF(frame.now_x, frame.bpm.bottom())
     )
-    width = scribe.width("now", text)
-    scribe.line("now", QRectF(frame.now_x - width / 2, y, width + 2, text), theme.dim)
+    width = scribe.width(said("now"), text)
+    scribe.line(said("now"), QRectF(frame.now_x - width / 2, y, width + 2, text), theme.dim)

@@ -12,6 +12,7 @@ from livemon.view.qt.band_gauge import draw_band
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe
 from livemon.view.qt.shapes import draw_fault, draw_marker, draw_priority, draw_tilt
+from livemon.view.tongue import said
 from livemon.view.words import halves, widest_balance
 
 #: Words that would have to be set smaller than this share stand on two lines instead.
@@ -146,7 +147,7 @@ def draw_clock(scribe: Scribe, box: QRectF, model: LaneModel, look: Look) -> Non
     if model.resting:
         row = box.height() * 0.26
         rest = QRectF(box.left(), box.top(), box.width(), row)
-        scribe.line("rest", rest, look.theme.dim, align=right)
+        scribe.line(said("rest"), rest, look.theme.dim, align=right)
     scribe.line(
         model.clock.elapsed,
         middle,

@@ -21,14 +21,19 @@ from PySide6.QtWidgets import (
 
 from livemon.view.cue import Cue
 from livemon.view.legibility import legibility_words, pixel_mm
-from livemon.view.settings import REASONS, ThemeChoice, ViewSettings
+from livemon.view.settings import REASONS, THEME_WORDS, ViewSettings
+from livemon.view.tongue import marked, said
 
 #: Drawn so long, to be measured with a ruler.
 _BAR_PX: Final = 400
 _S_PER_MIN: Final = 60
 
 #: What can be heard, to be tried.
-_TRIES: Final = ((Cue.CAUTION, "Caution"), (Cue.DRAIN, "Drain"), (Cue.STEP, "Next step"))
+_TRIES: Final = (
+    (Cue.CAUTION, marked("Caution")),
+    (Cue.DRAIN, marked("Drain")),
+    (Cue.STEP, marked("Next step")),
+)
 
 
 class Ruler(QWidget):
@@ -37,7 +42,7 @@ class Ruler(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setFixedSize(_BAR_PX, 12)
-        self.setAccessibleName(f"Bar of {_BAR_PX} pixels, to be measured")
+        self.setAccessibleName(said("Bar of {pixels} pixels, to be measured", pixels=_BAR_PX))
 
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
         """Draw it in the text's colour."""
@@ -58,13 +63,14 @@ class SettingsPanel(QFrame):
         self._digit_px = 0.0
         self.setFrameShape(QFrame.Shape.Box)
         self.setAutoFillBackground(True)
-        self.setAccessibleName("Settings")
+        self.setAccessibleName(said("Settings"))
         self._theme = QComboBox()
-        self._theme.addItems([choice.value for choice in ThemeChoice])
-        self._motion = QCheckBox("frames of unseen warnings blink")
-        self._sound = QCheckBox("warnings that call are heard")
-        self._speech = QCheckBox("spoken, too")
-        self._awake = QCheckBox("the screen stays on while a session is live")
+        for words in THEME_WORDS.values():
+            self._theme.addItem(said(words))
+        self._motion = QCheckBox(said("frames of unseen warnings blink"))
+        self._sound = QCheckBox(said("warnings that call are heard"))
+        self._speech = QCheckBox(said("spoken, too"))
+        self._awake = QCheckBox(said("the screen stays on while a session is live"))
         self._awake_state = QLabel()
         self._window = QSpinBox(minimum=2, maximum=60, suffix=" min")
         self._distance = QDoubleSpinBox(minimum=0.5, maximum=20, singleStep=0.5, suffix=" m")
@@ -74,28 +80,28 @@ class SettingsPanel(QFrame):
         rows = QFormLayout(self)
         rows.setContentsMargins(28, 22, 28, 22)
         for label, field, key in (
-            ("Theme", self._theme, "theme"),
-            ("Motion", self._motion, "motion"),
-            ("Sound", self._sound, "sound"),
-            ("Speech", self._speech, "speech"),
-            ("Screen", self._awake, "awake"),
-            ("Strip chart shows", self._window, "window_s"),
-            ("Read from", self._distance, "distance_m"),
-            ("This bar is", self._bar, "pixel_mm"),
-            ("Battery is low from", self._battery, "battery_low_pct"),
+            (said("Theme"), self._theme, "theme"),
+            (said("Motion"), self._motion, "motion"),
+            (said("Sound"), self._sound, "sound"),
+            (said("Speech"), self._speech, "speech"),
+            (said("Screen"), self._awake, "awake"),
+            (said("Strip chart shows"), self._window, "window_s"),
+            (said("Read from"), self._distance, "distance_m"),
+            (said("This bar is"), self._bar, "pixel_mm"),
+            (said("Battery is low from"), self._battery, "battery_low_pct"),
         ):
             field.setAccessibleName(label)
-            field.setAccessibleDescription(REASONS[key])
+            field.setAccessibleDescription(said(REASONS[key]))
             rows.addRow(label, field)
             if key == "pixel_mm":
                 rows.addRow("", Ruler())
-            rows.addRow("", QLabel(REASONS[key]))
+            rows.addRow("", QLabel(said(REASONS[key])))
             if key == "sound":
                 rows.addRow("", self._tries())
             if key == "awake":
                 rows.addRow("", self._awake_state)
                 self._awake_state.hide()
-        rows.addRow("Heart rate is seen at", self._read)
+        rows.addRow(said("Heart rate is seen at"), self._read)
         self.show_settings(settings)
         self._theme.currentTextChanged.connect(self._tell)
         self._motion.toggled.connect(self._tell)
@@ -114,7 +120,7 @@ class SettingsPanel(QFrame):
         )  # fmt: skip
         for field in fields:
             field.blockSignals(True)
-        self._theme.setCurrentText(settings.theme.value)
+        self._theme.setCurrentIndex(list(THEME_WORDS).index(settings.theme))
         self._motion.setChecked(settings.motion)
         self._sound.setChecked(settings.sound)
         self._speech.setChecked(settings.speech)
@@ -145,8 +151,8 @@ class SettingsPanel(QFrame):
         buttons = QHBoxLayout(row)
         buttons.setContentsMargins(0, 0, 0, 0)
         for cue, words in _TRIES:
-            button = QPushButton(words)
-            button.setAccessibleName(f"Hear how it sounds: {words}")
+            button = QPushButton(said(words))
+            button.setAccessibleName(said("Hear how it sounds: {cue}", cue=said(words)))
             button.clicked.connect(partial(self.tried.emit, cue))
             buttons.addWidget(button)
         buttons.addStretch()
@@ -164,7 +170,7 @@ class SettingsPanel(QFrame):
     def _tell(self) -> None:
         self._settings = replace(
             self._settings,
-            theme=ThemeChoice(self._theme.currentText()),
+            theme=list(THEME_WORDS)[self._theme.currentIndex()],
             motion=self._motion.isChecked(),
             sound=self._sound.isChecked(),
             speech=self._speech.isChecked(),
