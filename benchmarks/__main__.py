@@ -33,6 +33,7 @@ PARTS: Final = {
     "startup": "what people wait for",
     "lanes_frame": "drawing a class of 24",
     "latency": "a class of 24, live and on the screen",
+    "loop": "how late the loop that reads the sensors gets",
     "class_hour": "a class that paces well",
     "record": "recordings: speed, kills, a full disk, a class",
     "fake_bluez": "thirty sensors at 10 Hz through the system's own way",
