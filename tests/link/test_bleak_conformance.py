@@ -5,11 +5,13 @@ import enum
 import inspect
 from importlib.util import find_spec
 from pathlib import Path
+from typing import Final
 
 import bleak
 import pytest
 from bleak.backends.characteristic import BleakGATTCharacteristic
 from bleak.backends.client import BaseBleakClient
+from bleak.backends.descriptor import BleakGATTDescriptor
 from bleak.backends.device import BLEDevice
 from bleak.backends.scanner import AdvertisementData, BaseBleakScanner
 from bleak.backends.service import BleakGATTService, BleakGATTServiceCollection
@@ -30,51 +32,68 @@ from livemon.link.bleak_errors import WRONG_THREAD_TEXT
 PACKAGE = Path(livemon.__file__).parent
 
 
+#: Functions and the arguments that we give them, of our own side and of the make-believe backends.
+ARGUMENTS: Final = (
+    (bleak.BleakScanner.__init__, {"detection_callback", "bluez", "backend"}),
+    (bleak.BleakScanner.start, set()),
+    (bleak.BleakScanner.stop, set()),
+    (
+        bleak.BleakClient.__init__,
+        {
+            "address_or_ble_device",
+            "disconnected_callback",
+            "timeout",
+            "pair",
+            "bluez",
+            "winrt",
+            "backend",
+        },
+    ),
+    (bleak.BleakClient.connect, set()),
+    (bleak.BleakClient.disconnect, set()),
+    (bleak.BleakClient.start_notify, {"char_specifier", "callback", "bluez"}),
+    (bleak.BleakClient.read_gatt_char, {"char_specifier"}),
+    (bleak.BleakClient.read_gatt_descriptor, {"desc_specifier"}),
+    (bleak.BleakClient.write_gatt_char, {"char_specifier", "data", "response"}),
+    (BaseBleakScanner.__init__, {"detection_callback", "service_uuids"}),
+    (BaseBleakScanner.call_detection_callbacks, {"device", "advertisement_data"}),
+    (
+        BaseBleakScanner.create_or_update_device,
+        {"key", "address", "name", "details", "adv"},
+    ),
+    (BaseBleakScanner.is_allowed_uuid, {"service_uuids"}),
+    (
+        BaseBleakClient.__init__,
+        {"address_or_ble_device", "disconnected_callback", "timeout"},
+    ),
+    (BaseBleakClient.connect, {"pair"}),
+    (BaseBleakClient.start_notify, {"characteristic", "callback"}),
+    (BleakGATTService.__init__, {"obj", "handle", "uuid"}),
+    (
+        BleakGATTCharacteristic.__init__,
+        {"obj", "handle", "uuid", "properties", "max_write_without_response_size", "service"},
+    ),
+    (BleakGATTServiceCollection.add_service, {"service"}),
+    (BleakGATTServiceCollection.add_characteristic, {"characteristic"}),
+)
+#: Classes and what we read of their objects.
+ATTRIBUTES: Final = (
+    (bleak.BleakClient, {"services", "is_connected"}),
+    (BLEDevice, {"address", "name", "details"}),
+    (AdvertisementData, {"local_name", "rssi", "service_uuids"}),
+    (BleakGATTServiceCollection, {"characteristics"}),
+    (BleakGATTCharacteristic, {"uuid", "service_uuid", "properties", "descriptors"}),
+    (BleakGATTDescriptor, {"uuid"}),
+    (BleakDBusError, {"dbus_error"}),
+    (BleakGATTProtocolError, {"code"}),
+    (BleakBluetoothNotAvailableError, {"reason"}),
+)
+#: The only files through which the product itself talks to bleak.
+OURS: Final = ("bleak_errors.py", "bleak_link.py", "bleak_radio.py")
+
+
 @pytest.mark.parametrize(
-    ("function", "names"),
-    [
-        (bleak.BleakScanner.__init__, {"detection_callback", "bluez", "backend"}),
-        (bleak.BleakScanner.start, set()),
-        (bleak.BleakScanner.stop, set()),
-        (
-            bleak.BleakClient.__init__,
-            {
-                "address_or_ble_device",
-                "disconnected_callback",
-                "timeout",
-                "pair",
-                "bluez",
-                "winrt",
-                "backend",
-            },
-        ),
-        (bleak.BleakClient.connect, set()),
-        (bleak.BleakClient.disconnect, set()),
-        (bleak.BleakClient.start_notify, {"char_specifier", "callback", "bluez"}),
-        (bleak.BleakClient.read_gatt_char, {"char_specifier"}),
-        (bleak.BleakClient.write_gatt_char, {"char_specifier", "data", "response"}),
-        (BaseBleakScanner.__init__, {"detection_callback", "service_uuids"}),
-        (BaseBleakScanner.call_detection_callbacks, {"device", "advertisement_data"}),
-        (
-            BaseBleakScanner.create_or_update_device,
-            {"key", "address", "name", "details", "adv"},
-        ),
-        (BaseBleakScanner.is_allowed_uuid, {"service_uuids"}),
-        (
-            BaseBleakClient.__init__,
-            {"address_or_ble_device", "disconnected_callback", "timeout"},
-        ),
-        (BaseBleakClient.connect, {"pair"}),
-        (BaseBleakClient.start_notify, {"characteristic", "callback"}),
-        (BleakGATTService.__init__, {"obj", "handle", "uuid"}),
-        (
-            BleakGATTCharacteristic.__init__,
-            {"obj", "handle", "uuid", "properties", "max_write_without_response_size", "service"},
-        ),
-        (BleakGATTServiceCollection.add_service, {"service"}),
-        (BleakGATTServiceCollection.add_characteristic, {"characteristic"}),
-    ],
-    ids=lambda value: getattr(value, "__qualname__", ""),
+    ("function", "names"), ARGUMENTS, ids=lambda value: getattr(value, "__qualname__", "")
 )
 def test_takes_the_arguments_that_we_give(function: object, names: set[str]) -> None:
     assert callable(function)
@@ -82,21 +101,29 @@ def test_takes_the_arguments_that_we_give(function: object, names: set[str]) -> 
 
 
 @pytest.mark.parametrize(
-    ("owner", "names"),
-    [
-        (bleak.BleakClient, {"services", "is_connected"}),
-        (BLEDevice, {"address", "name", "details"}),
-        (AdvertisementData, {"local_name", "rssi", "service_uuids"}),
-        (BleakGATTServiceCollection, {"characteristics"}),
-        (BleakGATTCharacteristic, {"uuid", "service_uuid", "properties"}),
-        (BleakDBusError, {"dbus_error"}),
-        (BleakGATTProtocolError, {"code"}),
-        (BleakBluetoothNotAvailableError, {"reason"}),
-    ],
-    ids=lambda value: getattr(value, "__qualname__", ""),
+    ("owner", "names"), ATTRIBUTES, ids=lambda value: getattr(value, "__qualname__", "")
 )
 def test_has_the_attributes_that_we_read(owner: type, names: set[str]) -> None:
     assert names <= set(dir(owner))
+
+
+def test_everything_that_we_lean_on_is_checked_here() -> None:
+    """Whoever takes something more from bleak finds out here that the lists above miss it."""
+    checked = {function.__name__ for function, _ in ARGUMENTS}
+    checked |= set().union(*(names for _, names in ATTRIBUTES))
+    checked |= {"get", "get_connected_devices"}  # of the adapter, below
+    checked |= {"pair"}  # of our own `Opening`; the client's method is not called
+    theirs = set().union(*(dir(owner) for owner, _ in ATTRIBUTES), dir(bleak.BleakScanner))
+    trees = [ast.parse((PACKAGE / "link" / name).read_text(encoding="utf-8")) for name in OURS]
+    read = {
+        node.attr
+        for tree in trees
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Attribute) and node.attr in theirs
+    }
+
+    assert {"connect", "descriptors", "services"} <= read
+    assert read <= checked
 
 
 def test_an_adapter_answers_for_open_links_since_3_1() -> None:
