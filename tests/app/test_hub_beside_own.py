@@ -125,6 +125,7 @@ def test_everything_is_written_down_once(session: tuple[Path, Live, list[str]]) 
     assert min(late_ns) >= 0
     assert max(late_ns) < 100 * MS  # an own sensor had spoken meanwhile; time never runs back
     assert len(own) >= 4  # two athletes, a belt and an oximeter each
+    assert [e.t_ns for e in events] == sorted(e.t_ns for e in events)
 
 
 def test_a_replay_gives_the_live_lines_byte_for_byte(
