@@ -10,7 +10,9 @@ from seen_text import misplaced, written
 
 from livemon.monitor.snapshot import LaneState
 from livemon.view.class_view import ClassView
+from livemon.view.keys import LIVE_KEYS, REPLAY_KEYS, Key
 from livemon.view.present import present
+from livemon.view.qt.help_panel import HelpPanel
 from livemon.view.qt.lanes import LanesPage
 from livemon.view.qt.lettering import Lettering
 from livemon.view.qt.look import Look
@@ -123,3 +125,12 @@ def test_a_theme_is_chosen_in_it(application: QApplication) -> None:
     themes.setCurrentText(pseudo("dark"))
 
     assert [settings.theme for settings in told] == [ThemeChoice.DARK]
+
+
+@pytest.mark.parametrize("keys", [LIVE_KEYS, REPLAY_KEYS], ids=["live", "replay"])
+def test_help_speaks_it_throughout(application: QApplication, keys: tuple[Key, ...]) -> None:
+    panel = HelpPanel(keys)
+
+    lines = [line for line in heard(panel) if len(line) > 1]  # a letter is a key
+    assert english(lines, {f"{key.shown}: " for key in keys if len(key.shown) == 1}) == []
+    assert panel.sizeHint().width() <= 1366

@@ -4,6 +4,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFrame, QGridLayout, QLabel, QWidget
 
 from livemon.view.keys import Key
+from livemon.view.tongue import said
 
 
 class HelpPanel(QFrame):
@@ -13,17 +14,19 @@ class HelpPanel(QFrame):
         super().__init__(parent)
         self.setFrameShape(QFrame.Shape.Box)
         self.setAutoFillBackground(True)
-        self.setAccessibleName("Keys")
-        self.setAccessibleDescription("; ".join(f"{key.shown}: {key.does}" for key in keys))
+        self.setAccessibleName(said("Keys"))
+        self.setAccessibleDescription(
+            "; ".join(f"{said(key.shown)}: {said(key.does)}" for key in keys)
+        )
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         rows = QGridLayout(self)
         rows.setContentsMargins(28, 22, 28, 22)
         rows.setHorizontalSpacing(24)
         rows.setVerticalSpacing(9)
         for at, key in enumerate(keys):
-            shown = QLabel(key.shown)
+            shown = QLabel(said(key.shown))
             font = shown.font()
             font.setBold(True)
             shown.setFont(font)
             rows.addWidget(shown, at, 0)
-            rows.addWidget(QLabel(key.does), at, 1)
+            rows.addWidget(QLabel(said(key.does)), at, 1)

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 
 from livemon.view.plan_choice import choice_words, list_words
 from livemon.view.plan_commands import PlanChoice, PlanCommands
+from livemon.view.tongue import marked, said
 from livemon.view.words import shortened
 
 #: Together they fit the smallest window.
@@ -26,7 +27,7 @@ _STEPS_PX: Final = 440
 _TALL_PX: Final = 400
 #: A button has room for so much of a name.
 _NAME: Final = 20
-_KEYS: Final = "↑ ↓ choose · Enter for everybody · Shift Enter for one · Del no plan · Esc"
+_KEYS: Final = marked("↑ ↓ choose · Enter for everybody · Shift Enter for one · Del no plan · Esc")
 
 
 class PlanPanel(QFrame):
@@ -39,9 +40,9 @@ class PlanPanel(QFrame):
         self._athlete: str | None = None
         self.setFrameShape(QFrame.Shape.Box)
         self.setAutoFillBackground(True)
-        self.setAccessibleName("Plans")
+        self.setAccessibleName(said("Plans"))
         self._list = QListWidget()
-        self._list.setAccessibleName("Plans to choose from")
+        self._list.setAccessibleName(said("Plans to choose from"))
         self._list.setFixedWidth(_LIST_PX)
         self._list.setWordWrap(True)
         self._list.setSpacing(2)
@@ -63,8 +64,8 @@ class PlanPanel(QFrame):
         self._folder.setWordWrap(True)
         self._folder.setTextFormat(Qt.TextFormat.PlainText)
         self._one = QPushButton()
-        self._all = QPushButton("For everybody")
-        none = QPushButton("No plan")
+        self._all = QPushButton(said("For everybody"))
+        none = QPushButton(said("No plan"))
         self._all.clicked.connect(lambda: self._choose(None))
         self._one.clicked.connect(lambda: self._choose(self._athlete))
         none.clicked.connect(self._choose_none)
@@ -80,16 +81,18 @@ class PlanPanel(QFrame):
         rows.addWidget(self._standing, 1, 0, 1, 2)
         rows.addLayout(buttons, 2, 0, 1, 2)
         rows.addWidget(self._folder, 3, 0, 1, 2)
-        rows.addWidget(QLabel(_KEYS), 4, 0, 1, 2)
+        rows.addWidget(QLabel(said(_KEYS)), 4, 0, 1, 2)
         self.setFocusProxy(self._list)
 
     def read(self, one: tuple[str, str] | None) -> None:
         """Read the plans afresh; `one` is an athlete, by id and name, whom one can be for alone."""
         self._athlete, name = (None, "") if one is None else one
         self._choices = self._commands.choices()
-        self._one.setText(f"For {shortened(name, _NAME)}")
+        self._one.setText(said("For {athlete}", athlete=shortened(name, _NAME)))
         self._one.setVisible(one is not None)
-        self._folder.setText(f"Own plans, one file each: {self._commands.folder()}")
+        self._folder.setText(
+            said("Own plans, one file each: {folder}", folder=self._commands.folder())
+        )
         row = max(self._list.currentRow(), 0)
         self._list.clear()
         self._list.addItems([list_words(choice) for choice in self._choices])
@@ -98,7 +101,7 @@ class PlanPanel(QFrame):
 
     def show_standing(self) -> None:
         """Say which plans were chosen and how they stand."""
-        words = "\n".join(self._commands.standing()) or "No plan is chosen."
+        words = "\n".join(self._commands.standing()) or said("No plan is chosen.")
         if words != self._standing.text():
             self._standing.setText(words)
             self._standing.setAccessibleName(words)

@@ -17,6 +17,7 @@ from livemon.view.qt.message_page import MessagePage
 from livemon.view.qt.overlays import Overlays
 from livemon.view.qt.pace import PacePage
 from livemon.view.settings import ViewSettings
+from livemon.view.tongue import said
 
 
 class Screen(QWidget):
@@ -71,7 +72,8 @@ class Screen(QWidget):
     ) -> None:
         """Show the page that `model` is for; `now_s` tells frames when to blink."""
         if model is None:
-            self.show_message(waiting.TITLE, waiting.STEPS, waiting.CAUTION)
+            steps = tuple(said(step) for step in waiting.STEPS)
+            self.show_message(said(waiting.TITLE), steps, said(waiting.CAUTION))
             return
         if isinstance(model, LanesModel):
             self._lanes.show_model(model, selected, now_s)
