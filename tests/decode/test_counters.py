@@ -56,6 +56,21 @@ def test_after_a_whole_round_of_the_clock_the_first_difference_is_dropped(
     assert rates(kind, start, (after, 1, step), (after + 1, 2, 2 * step))[1:] == [None, 1.0]
 
 
+@pytest.mark.parametrize(("kind", "fastest"), [(CRANK, 5), (SPEED_WHEEL, 25), (POWER_WHEEL, 25)])
+def test_the_fastest_that_can_be_meant_is_believed_and_no_more(
+    kind: CounterKind, fastest: int
+) -> None:
+    """300/min, and 50 m/s on a road wheel of 2 m; common practice, no source."""
+    start, a_second = (0.0, 0, 0), kind.ticks_per_s
+
+    assert rates(kind, start, (1.0, fastest, a_second))[1] == fastest
+    assert rates(kind, start, (1.0, fastest + 1, a_second))[1] is None
+
+
+def test_a_difference_over_just_one_round_of_the_clock_is_dropped() -> None:
+    assert rates(CRANK, (0.0, 0, 0), (64.0, 1, 1024))[1] is None
+
+
 def test_a_round_spent_standing_counts_as_well() -> None:
     """Packets went on, but the clock of events stood: it may have gone round."""
     packets = [(0.0, 0, 0), (1.0, 1, 1024), *((float(t), 1, 1024) for t in range(2, 70))]
