@@ -105,11 +105,22 @@ def figures() -> Iterator[Figure]:
     # Under the tracing itself everything is slower; what counts is the order.
     yield from imports("--help", _HELP, allowed=())
     yield from imports("demo", _DEMO, allowed=("numpy", "PySide6", "pyqtgraph"))
-    helped = median_of(seconds_for_help, RUNS)
-    yield Figure("livemon --help", 1000 * helped, "ms", HELP_MS)
-    yield Figure(
-        "livemon demo to its first pixels", median_of(seconds_to_pixels, RUNS), "s", DEMO_S
-    )
+    for what, wait_s, unit, most in (
+        ("livemon --help", seconds_for_help, "ms", HELP_MS),
+        ("livemon demo to its first pixels", seconds_to_pixels, "s", DEMO_S),
+    ):
+        used_s = _processor_s()
+        taken = median_of(wait_s, RUNS)
+        used_s = (_processor_s() - used_s) / RUNS
+        factor = 1000 if unit == "ms" else 1
+        beside = f"{factor * used_s:.3g} {unit} of processor time, to the end of the program"
+        yield Figure(what, factor * taken, unit, most, beside=beside)
+
+
+def _processor_s() -> float:
+    """Return what ended child processes used so far; a busy machine adds little to it."""
+    used = os.times()
+    return used.children_user + used.children_system
 
 
 if __name__ == "__main__":
