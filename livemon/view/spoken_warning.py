@@ -3,6 +3,7 @@
 from livemon.monitor.snapshot import LaneState
 from livemon.view.conduct import Conduct
 from livemon.view.sounding import calling
+from livemon.view.tongue import said
 
 
 def spoken_warning(conduct: Conduct, lanes: tuple[LaneState, ...], muted: frozenset[str]) -> str:
@@ -12,5 +13,5 @@ def spoken_warning(conduct: Conduct, lanes: tuple[LaneState, ...], muted: frozen
         return ""
     names = {lane.athlete: lane.name or lane.athlete for lane in lanes}
     athlete, site = signals[0].athlete, signals[0].site
-    who = "" if len(lanes) == 1 else f"{names.get(athlete, athlete)}: "
-    return f"{who}{site} keeps falling."
+    sentence = said("{site} keeps falling.", site=site)
+    return sentence if len(lanes) == 1 else f"{names.get(athlete, athlete)}: {sentence}"

@@ -19,6 +19,7 @@ from livemon.view.model import (
     WatchModel,
 )
 from livemon.view.numbers import span
+from livemon.view.tongue import said
 
 #: Session time moves at least twice a second; this many missed steps are no accident.
 LIMIT_S: Final = 2.0
@@ -43,12 +44,12 @@ def pace_now(
 ) -> PaceModel:
     """Return the Pace page as it is true at this moment; `held` is a replay that is paused."""
     if snapshot.ended:
-        return _greyed(model, WatchModel(None, "Session ended", fault=False))
+        return _greyed(model, WatchModel(None, said("Session ended"), fault=False))
     if held:
-        watch = replace(model.watch, sentence=f"Paused. {model.watch.sentence}")
+        watch = replace(model.watch, sentence=said("Paused. {watch}", watch=model.watch.sentence))
         return replace(model, watch=watch)
     if still_s > LIMIT_S:
-        sentence = f"{_nothing_new(still_s)}: these are old numbers"
+        sentence = said("{reason}: these are old numbers", reason=_nothing_new(still_s))
         return _greyed(model, WatchModel(None, sentence, fault=True))
     return model
 
@@ -58,16 +59,16 @@ def lanes_now(
 ) -> LanesModel:
     """Return the Lanes page as it is true at this moment."""
     if snapshot.ended:
-        return _greyed_lanes(model, "Session ended")
+        return _greyed_lanes(model, said("Session ended"))
     if held:
-        return replace(model, summary=f"Paused · {model.summary}")
+        return replace(model, summary=f"{said('Paused')} · {model.summary}")
     if still_s > LIMIT_S:
         return _greyed_lanes(model, _nothing_new(still_s))
     return model
 
 
 def _nothing_new(still_s: float) -> str:
-    return f"Nothing new from the session for {span(still_s)}"
+    return said("Nothing new from the session for {time}", time=span(still_s))
 
 
 def _greyed(model: PaceModel, watch: WatchModel) -> PaceModel:
@@ -76,7 +77,8 @@ def _greyed(model: PaceModel, watch: WatchModel) -> PaceModel:
         sites=tuple(_old_curve(curve) for curve in model.chart.sites),
         heart_rate=_old_curve(model.chart.heart_rate),
     )
-    table = tuple(row if row[0] != "Watch" else ("Watch", watch.sentence) for row in model.table)
+    label = said("Watch")
+    table = tuple(row if row[0] != label else (label, watch.sentence) for row in model.table)
     return replace(
         model,
         heart_rate=_old_heart_rate(model.heart_rate),
@@ -100,7 +102,7 @@ def _old_effort(model: EffortModel) -> EffortModel:
 def _old_site(model: SiteModel) -> SiteModel:
     if model.tone is not Tone.FRESH:
         return model
-    return replace(model, tone=Tone.OLD, detail="old reading", warning=None, tilt=None)
+    return replace(model, tone=Tone.OLD, detail=said("old reading"), warning=None, tilt=None)
 
 
 def _old_curve(curve: CurveModel) -> CurveModel:

@@ -2,7 +2,11 @@
 
 from PySide6.QtWidgets import QFrame, QLabel, QLineEdit, QVBoxLayout, QWidget
 
-_HINT = "Note, or: rpe 7 · la 4.2 earlobe · 3 la 4.2 · 1,3 bout sled push · all end.  Enter, Esc"
+from livemon.view.tongue import marked, said
+
+_HINT = marked(
+    "Note, or: rpe 7 · la 4.2 earlobe · 3 la 4.2 · 1,3 bout sled push · all end.  Enter, Esc"
+)
 
 
 class EntryLine(QFrame):
@@ -13,7 +17,7 @@ class EntryLine(QFrame):
         self.setFrameShape(QFrame.Shape.Box)
         self.setAutoFillBackground(True)
         self._line = QLineEdit(self)
-        self._line.setAccessibleName("Note or value")
+        self._line.setAccessibleName(said("Note or value"))
         self._hint = QLabel(self)
         self._hint.setWordWrap(True)
         rows = QVBoxLayout(self)
@@ -23,7 +27,7 @@ class EntryLine(QFrame):
     def ask(self) -> None:
         """Open empty."""
         self._line.clear()
-        self._say(_HINT)
+        self._say(said(_HINT))
         self.show()
         self.raise_()
         self._line.setFocus()

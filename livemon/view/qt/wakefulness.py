@@ -5,6 +5,7 @@ from typing import Final
 
 from livemon.view.qt.settings_panel import SettingsPanel
 from livemon.view.settings import ViewSettings
+from livemon.view.tongue import said
 
 #: Said at the beginning, so that somebody changes the system's setting; then it is only clutter.
 _TOLD_S: Final = 30.0
@@ -25,4 +26,4 @@ class Wakefulness:
         """Keep it on as the settings say; return what is to be said at the edge."""
         dark = "" if self._awake is None else self._awake(settings.awake)
         self._panel.show_awake(dark)
-        return ("screen may go dark",) if dark and now_s < _TOLD_S else ()
+        return (said("screen may go dark"),) if dark and now_s < _TOLD_S else ()
