@@ -167,8 +167,8 @@ class BoutsWindow(QWidget):
     def _ask_correction(self, key: BoutKey) -> None:
         form = self.correction_form(key)
         if form is not None:
-            form.exec()
-            form.deleteLater()
+            form.finished.connect(form.deleteLater)
+            form.open()  # not exec: a live session may be shown beside this window
 
     def _place(self) -> None:
         above = QHBoxLayout()
