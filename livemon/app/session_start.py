@@ -91,5 +91,6 @@ def watch_live(
 
 
 def _say(notice: str) -> None:
-    """Say it on the error output: the picture in a terminal is drawn anew over it."""
-    print(notice, file=sys.stderr, flush=True)
+    """Say it where no picture in a terminal has it at its foot already."""
+    if not sys.stdout.isatty():
+        print(notice, file=sys.stderr, flush=True)
