@@ -7,7 +7,7 @@ from typing import Final
 from livemon.app.kit_adapters import KitAdapters
 from livemon.app.kit_people import People
 from livemon.decode.body_location import BodyLocation
-from livemon.events import Athlete, Sensor
+from livemon.events import Athlete, Head, Sensor
 from livemon.link.identity import Registry, Remembered
 from livemon.link.nearby import NearbyDevice
 from livemon.link.status import LinkState, LinkStatus
@@ -36,6 +36,16 @@ class Use:
     def reading(self) -> str:
         """Return STRAP, WORK or the adapter's name."""
         return self.sensor.adapter or (WORK if self.work else STRAP)
+
+
+def uses_of(head: Head, work: frozenset[str]) -> dict[str, Use]:
+    """Return the sensors that a session begins with, by id; those of `work` measure work."""
+    uses = {one.sensor: Use(one, None, (), one.sensor in work) for one in head.sensors}
+    for given in head.assigned:
+        uses[given.sensor] = replace(
+            uses[given.sensor], athlete=given.athlete, sites=given.sites, wheel_m=given.wheel_m
+        )
+    return uses
 
 
 def used(use: Use, status: LinkStatus | None, now_ns: int, differs: str = "") -> InUse:

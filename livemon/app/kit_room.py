@@ -13,7 +13,7 @@ from typing import Final
 from livemon.app.kit_adapters import KitAdapters
 from livemon.app.kit_asking import ASKING, KitAsking
 from livemon.app.kit_baselines import KitBaselines
-from livemon.app.kit_facts_of import Use, known, known_as, nearby, used
+from livemon.app.kit_facts_of import Use, known, known_as, nearby, used, uses_of
 from livemon.app.kit_people import People
 from livemon.app.kit_places import (
     check_athlete_name,
@@ -71,14 +71,7 @@ class KitRoom:
         self._athletes = {one.athlete: one for one in head.athletes}
         #: Ids that stand for whoever trains today, not for one person.
         self._placeholders = frozenset(self._athletes)
-        self._uses = {one.sensor: Use(one, None, (), one.sensor in work) for one in head.sensors}
-        for given in head.assigned:
-            self._uses[given.sensor] = replace(
-                self._uses[given.sensor],
-                athlete=given.athlete,
-                sites=given.sites,
-                wheel_m=given.wheel_m,
-            )
+        self._uses = uses_of(head, work)
         self._baselines = KitBaselines(live)
         self._leaving: dict[str, asyncio.Task[None]] = {}
         self._scan = KitScan(adapters)
