@@ -87,11 +87,6 @@ ALLOWED = {
     "heard again": "names an outcome in a recording, is not shown",
     " mm": "a unit",
     "site ": "names a cell of a strip, is not shown",
-    "Demand ahead −10.0": "measures how much room words need, is not shown",
-    "−10.0 %/min  (−12.0 to −10.0)": "measures, is not shown",
-    "19 points of room, low in 14–16 min": "measures, is not shown",
-    "refilled to 100 % of baseline after 10:00": "measures, is not shown",
-    "100 % of baseline after 10:00, half back in 59 s": "measures, is not shown",
 }
 
 

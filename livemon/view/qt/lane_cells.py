@@ -12,7 +12,7 @@ from livemon.view.qt.band_gauge import draw_band
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe
 from livemon.view.qt.shapes import draw_fault, draw_marker, draw_priority, draw_tilt
-from livemon.view.tongue import said
+from livemon.view.tongue import marked, said
 from livemon.view.words import halves, widest_balance
 
 #: Words that would have to be set smaller than this share stand on two lines instead.
@@ -20,7 +20,7 @@ _ONE_LINE_SHARE: Final = 0.8
 #: A cell this much wider than tall has room for words beside the number.
 _WORDS_BESIDE: Final = 3.6
 _WIDEST_CLOCK: Final = "00:00"
-_WIDEST_FOOT: Final = "Demand ahead −10.0"
+_WIDEST_FOOT: Final = marked("Demand ahead −10.0")
 
 
 def draw_name(painter: QPainter, scribe: Scribe, box: QRectF, model: LaneModel, look: Look) -> None:
@@ -134,7 +134,7 @@ def _draw_words(scribe: Scribe, box: QRectF, model: SiteModel, look: Look, *, be
         scribe.line(model.rate if sure else DASH, second, theme.ink)
     else:
         rate = " " + model.rate.removesuffix(" %/min") if sure else ""
-        scribe.line(f"{model.balance}{rate}", box, theme.ink, widest=_WIDEST_FOOT)
+        scribe.line(f"{model.balance}{rate}", box, theme.ink, widest=said(_WIDEST_FOOT))
 
 
 def draw_clock(scribe: Scribe, box: QRectF, model: LaneModel, look: Look) -> None:
@@ -155,7 +155,7 @@ def draw_clock(scribe: Scribe, box: QRectF, model: LaneModel, look: Look) -> Non
         align=right,
         widest=_WIDEST_CLOCK,
     )
-    counts = model.clock.planned.partition(" ")[0]  # "left" or "over"
+    counts = _counts(model) if model.clock.planned else ""
     row = box.height() * 0.26
     scribe.line(
         counts,
@@ -163,3 +163,8 @@ def draw_clock(scribe: Scribe, box: QRectF, model: LaneModel, look: Look) -> Non
         look.theme.dim,
         align=right,
     )
+
+
+def _counts(model: LaneModel) -> str:
+    """Return whether a planned time is still to come or has passed."""
+    return said("over") if model.clock.elapsed.startswith("+") else said("left")

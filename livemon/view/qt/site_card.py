@@ -13,14 +13,15 @@ from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
 from livemon.view.qt.shapes import draw_fault, draw_marker, draw_priority, draw_tilt
 from livemon.view.refill_words import in_one_line
+from livemon.view.tongue import marked, said
 from livemon.view.words import widest_balance
 
 _FRAME_PX: Final = 3.0
 #: The widest texts that are likely set the size, so that it keeps still.
-_WIDEST_TREND: Final = "−10.0 %/min  (−12.0 to −10.0)"
-_WIDEST_DETAIL: Final = "19 points of room, low in 14–16 min"
-_WIDEST_SHARE: Final = "refilled to 100 % of baseline after 10:00"
-_WIDEST_REFILL: Final = "100 % of baseline after 10:00, half back in 59 s"
+_WIDEST_TREND: Final = marked("−10.0 %/min  (−12.0 to −10.0)")
+_WIDEST_DETAIL: Final = marked("19 points of room, low in 14–16 min")
+_WIDEST_SHARE: Final = marked("refilled to 100 % of baseline after 10:00")
+_WIDEST_REFILL: Final = marked("100 % of baseline after 10:00, half back in 59 s")
 
 
 class SiteCard(QWidget):
@@ -112,13 +113,13 @@ class SiteCard(QWidget):
         scribe.line(model.balance, frame.balance, theme.ink, bold=True, widest=widest_balance())
         self._draw_trend(scribe, model, frame.rate)
         if model.further is None:
-            scribe.line(model.detail, frame.detail, theme.dim, widest=_WIDEST_DETAIL)
+            scribe.line(model.detail, frame.detail, theme.dim, widest=said(_WIDEST_DETAIL))
         elif frame.further is None:
             both = in_one_line(model.detail, model.further)
-            scribe.line(both, frame.detail, theme.dim, widest=_WIDEST_REFILL)
+            scribe.line(both, frame.detail, theme.dim, widest=said(_WIDEST_REFILL))
         else:
-            scribe.line(model.detail, frame.detail, theme.dim, widest=_WIDEST_SHARE)
-            scribe.line(model.further, frame.further, theme.dim, widest=_WIDEST_SHARE)
+            scribe.line(model.detail, frame.detail, theme.dim, widest=said(_WIDEST_SHARE))
+            scribe.line(model.further, frame.further, theme.dim, widest=said(_WIDEST_SHARE))
 
     def _draw_fault(
         self, painter: QPainter, scribe: Scribe, model: SiteModel, frame: CardFrame
@@ -132,7 +133,7 @@ class SiteCard(QWidget):
     def _draw_trend(self, scribe: Scribe, model: SiteModel, box: QRectF) -> None:
         """Write rate and interval on one line, in one size that fits both."""
         shown = f"{model.rate}  {model.interval}"
-        needed = max(scribe.width(text, box.height()) for text in (shown, _WIDEST_TREND))
+        needed = max(scribe.width(text, box.height()) for text in (shown, said(_WIDEST_TREND)))
         line = box.height() * min(1.0, box.width() / needed)
         box = QRectF(box.left(), box.center().y() - line / 2, box.width(), line)
         sure = model.tilt is None or model.tilt.sure
