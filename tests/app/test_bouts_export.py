@@ -5,6 +5,7 @@ import shutil
 import sys
 from collections.abc import Iterator
 from pathlib import Path
+from threading import Event
 
 import pytest
 from class_recording import class_recording
@@ -71,8 +72,11 @@ def test_nothing_is_written_over(desk: BoutsDesk, tmp_path: Path) -> None:
 
 def test_what_came_there_meanwhile_is_not_written_over(desk: BoutsDesk, tmp_path: Path) -> None:
     place = tmp_path / "late.csv"
-    desk._tasks.put(lambda: place.write_text("mine"))
+    asked = Event()
+    desk._tasks.put(asked.wait)  # between asking and writing
     desk.export(first_bout(desk), place)
+    place.write_text("mine")
+    asked.set()
     assert desk.wait()
 
     assert place.read_text() == "mine"
