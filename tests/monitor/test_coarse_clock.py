@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 from athlete_traces import SETTLED, SETTLED_HEART, Sample, falling, held, stream
 
-from livemon import Monitor, WarningOn
+from livemon import Monitor, OxygenationSample, WarningOn
 from livemon.monitor.changes import Change
 
 STEP_S = 1 / 64
@@ -46,10 +46,16 @@ def test_a_fall_is_told_at_the_same_time_with_the_same_rate() -> None:
     assert sites[1].trend.pct_per_min == pytest.approx(-RATE_PCT_PER_MIN, abs=1.0)
 
 
-def test_packets_of_one_stamp_are_all_taken() -> None:
-    pairs = [replace(s, t_s=s.t_s // 2.0 * 2.0) for s in FALL]
-    _, monitor = watched(pairs)
+def test_counted_packets_of_one_stamp_are_all_taken() -> None:
+    """Without a counter the same value at the same time is taken for a repetition."""
+    counted = [
+        replace(sample, sequence=number // 2 % 50, t_s=sample.t_s // 2.0 * 2.0)
+        for number, sample in enumerate(FALL)
+        if isinstance(sample, OxygenationSample)
+    ]
+    _, monitor = watched(list(counted))
     state = monitor.snapshot()
 
+    assert len({sample.t_s for sample in counted}) < len(counted)
     assert state.refused == ()
-    assert state.heart_rate.bpm == watched(FALL)[1].snapshot().heart_rate.bpm
+    assert state.sites[0].smo2_pct == watched(FALL)[1].snapshot().sites[0].smo2_pct
