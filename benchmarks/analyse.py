@@ -62,10 +62,12 @@ def athlete(seed: int) -> AthleteRecord:
 def figures() -> Iterator[Figure]:
     """Measure the class, and one athlete's sheet."""
     records = [athlete(seed) for seed in range(ATHLETES)]
-    start_s = perf_counter()
+    start_s, busy_s = perf_counter(), process_time()
     analyses = [analyse_athlete(record) for record in records]
-    taken_s = perf_counter() - start_s
-    yield Figure(f"{ATHLETES} athletes, 90 min, two sites: all bouts", taken_s, "s", at_most=5.0)
+    taken_s, busy_s = perf_counter() - start_s, process_time() - busy_s
+    what = f"{ATHLETES} athletes, 90 min, two sites: all bouts"
+    beside = f"{busy_s:.2f} s of processor time"
+    yield Figure(what, taken_s, "s", at_most=5.0, beside=beside)
     heading = Heading(records[0].athlete, "today")
     start_s = perf_counter()
     sheet_html(heading, records[0], analyses[0])
