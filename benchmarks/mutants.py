@@ -85,7 +85,7 @@ def mutants_of(path: Path) -> Iterator[Mutant]:
         if isinstance(node, ast.Constant) and id(node) in named:
             continue  # its keyword stands for it: "frozen=False" says more than "False"
         for change in range(len(_changes(node))):
-            tree = copy.deepcopy(whole)
+            tree = ast.parse(source)  # ten times as fast as a deep copy
             target = next(n for i, n in enumerate(ast.walk(tree)) if i == place)
             told = _changes(target)[change]
             becomes = _apply(tree, target, told)

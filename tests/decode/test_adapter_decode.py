@@ -1,6 +1,7 @@
 """Reading packets by the shipped adapters; packets written by hand from each file's comment."""
 
 import pytest
+from sound_adapter import SMO2, TOP
 
 from livemon.decode.adapter import Adapter, parse_adapter
 from livemon.decode.samples import BatterySample, OxygenationSample
@@ -209,3 +210,14 @@ def test_an_adapter_tells_where_to_find_it_and_what_it_reads() -> None:
     assert RICH.characteristic == RICH.connection.characteristic
     assert (RICH.channels, DEMO.channels) == (("upper", "lower"), ("muscle",))
     assert (DEMO.sequence_modulo, PLAIN.sequence_modulo) == (256, None)
+
+
+@pytest.mark.parametrize("form", ["uint16", "sint16", "medfloat16", "float32"])
+def test_a_scale_that_makes_numbers_larger_multiplies(form: str) -> None:
+    """2 × 3 × 10^1 × 2^1 is 120."""
+    keys = f'format = "{form}"\nscale = {{ m = 3, d = 1, b = 1 }}\nvalid = [100, 200]\n'
+    adapter = parse_adapter(TOP + SMO2.replace('format = "uint16"\n', keys), where=form)
+    two = adapter.encode({"smo2": 120.0})
+
+    assert two == (b"\0\0\0\x40" if form == "float32" else b"\2\0")  # IEEE 754: 2.0
+    assert adapter.decode(two, 5.0, sites=("calf",)) == (OxygenationSample(5.0, "calf", 120.0),)
