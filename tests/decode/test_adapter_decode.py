@@ -217,7 +217,13 @@ def test_a_scale_that_makes_numbers_larger_multiplies(form: str) -> None:
     """2 × 3 × 10^1 × 2^1 is 120."""
     keys = f'format = "{form}"\nscale = {{ m = 3, d = 1, b = 1 }}\nvalid = [100, 200]\n'
     adapter = parse_adapter(TOP + SMO2.replace('format = "uint16"\n', keys), where=form)
-    two = adapter.encode({"smo2": 120.0})
+    two = b"\0\0\0\x40" if form == "float32" else b"\2\0"  # IEEE 754: 2.0
 
-    assert two == (b"\0\0\0\x40" if form == "float32" else b"\2\0")  # IEEE 754: 2.0
     assert adapter.decode(two, 5.0, sites=("calf",)) == (OxygenationSample(5.0, "calf", 120.0),)
+
+
+def test_a_first_field_that_follows_on_nothing_begins_the_packet() -> None:
+    adapter = parse_adapter(TOP + SMO2.replace("offset = 0", 'offset = "next"'), where="next")
+
+    assert adapter.layout.min_len == 2
+    assert adapter.decode(b"\x3c\0", 5.0, sites=("calf",)) == (OxygenationSample(5.0, "calf", 60),)
