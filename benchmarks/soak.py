@@ -35,6 +35,8 @@ def soaked(athletes: int, seconds: float, draw_every: int = DRAW_EVERY) -> Outco
     _ = QApplication.instance() or QApplication([])
     with TemporaryDirectory(prefix="livemon-soak-") as name:
         soak = Soak(Path(name), athletes=athletes, seconds=seconds, draw_every=draw_every)
+        gc.collect()
+        gc.freeze()  # the invented packets, hundreds of thousands that no real session holds
         with asyncio.Runner(loop_factory=TurnsLoop) as runner:
             return runner.run(soak.run())
 
@@ -51,7 +53,6 @@ def long_figures() -> Iterator[Figure]:
 
 def told(hours: float) -> Iterator[Figure]:
     """Run it for so many hours and tell."""
-    gc.collect()
     out = soaked(ATHLETES, 3600 * hours)
     what = f"{ATHLETES} athletes, {hours:g} h, {out.faults} faults"
     beside = f"{out.delivered:,} packets delivered; {out.refused_writes} writes refused"
