@@ -6,7 +6,6 @@ from typing import Final
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QCloseEvent, QGuiApplication, QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import (
-    QFileDialog,
     QHBoxLayout,
     QProgressBar,
     QSizePolicy,
@@ -19,6 +18,7 @@ from livemon.view.bouts_commands import BoutsCommands, BoutsState
 from livemon.view.bouts_entry import entry_of
 from livemon.view.bouts_source import BoutKey, placed_bouts
 from livemon.view.qt.appearance import Appearance, with_other_theme
+from livemon.view.qt.ask_place import ask_place
 from livemon.view.qt.bouts_form import BoutForm
 from livemon.view.qt.bouts_page import BoutsPage
 from livemon.view.qt.bouts_style import bouts_style
@@ -130,11 +130,7 @@ class BoutsWindow(QWidget):
         self._dress()
 
     def _ask_file(self) -> None:
-        name, _ = QFileDialog.getSaveFileName(
-            self, "Save the picture", "bouts.svg", "Pictures (*.svg *.png)"
-        )
-        if name:
-            self.save(Path(name))
+        ask_place(self, "Save the picture", "bouts.svg", ("Pictures (*.svg *.png)",), self.save)
 
     def export(self, key: BoutKey, path: Path) -> None:
         """Have the bout's recording written there; say why not."""
@@ -144,13 +140,14 @@ class BoutsWindow(QWidget):
             self.trouble.say(str(error))
 
     def _ask_export(self, key: BoutKey) -> None:
-        name, _ = QFileDialog.getSaveFileName(
-            self, "Export what was recorded, without names", "recording.csv",
-            "Tables (*.csv);;Parquet (*.parquet);;SNIRF (*.snirf)",
-            options=QFileDialog.Option.DontConfirmOverwrite,  # nothing is written over at all
-        )  # fmt: skip
-        if name:
-            self.export(key, Path(name))
+        ask_place(
+            self,
+            "Export what was recorded, without names",
+            "recording.csv",
+            ("Tables (*.csv)", "Parquet (*.parquet)", "SNIRF (*.snirf)"),
+            lambda path: self.export(key, path),
+            asks_before_replacing=False,  # nothing is written over at all
+        )
 
     def correction_form(self, key: BoutKey) -> BoutForm | None:
         """Return the form for one bout; None if it is gone."""
