@@ -1,7 +1,7 @@
 """Reading packets by the shipped adapters; packets written by hand from each file's comment."""
 
 import pytest
-from sound_adapter import SMO2, TOP
+from sound_adapter import SMO2, THB, TOP
 
 from livemon.decode.adapter import Adapter, parse_adapter
 from livemon.decode.samples import BatterySample, OxygenationSample
@@ -227,3 +227,25 @@ def test_a_first_field_that_follows_on_nothing_begins_the_packet() -> None:
 
     assert adapter.layout.min_len == 2
     assert adapter.decode(b"\x3c\0", 5.0, sites=("calf",)) == (OxygenationSample(5.0, "calf", 60),)
+
+
+def test_a_packet_has_to_hold_the_bit_that_says_if_a_value_is_known() -> None:
+    text = TOP + SMO2 + "known_if = { offset = 4, bit = 0 }"
+    adapter = parse_adapter(text, where="bit behind")
+
+    assert adapter.decode(b"\x3c\0\0\0\1", 5.0, sites=("calf",)) == (
+        OxygenationSample(5.0, "calf", 60),
+    )
+    with pytest.raises(DecodeError, match="ends before smo2"):
+        adapter.decode(b"\x3c\0\0\0", 5.0, sites=("calf",))
+
+
+@pytest.mark.parametrize(("is_set", "shortest"), [(1, 3), (0, 3)])
+def test_without_min_len_a_packet_is_as_long_as_its_shortest_form(
+    is_set: int, shortest: int
+) -> None:
+    thb = THB.replace("offset = 2", 'offset = "next"')
+    thb += f"present_if = {{ offset = 0, bit = 0, is = {is_set} }}"
+    text = TOP + SMO2.replace("offset = 0", "offset = 1") + thb
+
+    assert parse_adapter(text, where="optional").layout.min_len == shortest
