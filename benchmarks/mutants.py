@@ -6,9 +6,9 @@
 
 A bug is a comparison, sign, number, `and` or `not` turned into its neighbour, or a statement left
 out. The tests of the module run first, then those of its room, then the rooms above that use it;
-the bug is found as soon as one test fails. What survives is printed with its line. Bugs that change
-nothing anybody could see are listed with their reason in mutants.toml. Linux and macOS only: each
-bug lives in a fork of one warm process.
+the bug is found as soon as one test fails (most of them quickly, see mutants_warm.py). What
+survives is printed with its line. Bugs that change nothing anybody could see are listed with their
+reason in mutants.toml. Linux and macOS only: each bug lives in a fork of one warm process.
 """
 
 import argparse
@@ -28,6 +28,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from types import ModuleType
 from typing import Final
+
+from benchmarks.mutants_warm import Change, changed_functions, noticed_warm
 
 ROOT: Final = Path(__file__).parents[1]
 #: Processor time for a module's own tests, its room's and those above: a bug may make a loop
@@ -81,7 +83,10 @@ def mutants_of(path: Path) -> Iterator[Mutant]:
     lines = source.splitlines()
     whole = ast.parse(source)
     named = {id(node.value) for node in ast.walk(whole) if isinstance(node, ast.keyword)}
+    types = {id(part) for node in ast.walk(whole) for part in _types_in(node)}
     for place, node in enumerate(ast.walk(whole)):
+        if id(node) in types:
+            continue  # nothing reads them while the code runs
         if isinstance(node, ast.Constant) and id(node) in named:
             continue  # its keyword stands for it: "frozen=False" says more than "False"
         for change in range(len(_changes(node))):
@@ -91,6 +96,12 @@ def mutants_of(path: Path) -> Iterator[Mutant]:
             becomes = _apply(tree, target, told)
             line: int = node.lineno  # what can be changed has one
             yield Mutant(path, line, lines[line - 1].strip(), becomes, tree)
+
+
+def _types_in(node: ast.AST) -> list[ast.AST]:
+    """Return all of what a statement says of types."""
+    said = [getattr(node, name, None) for name in ("annotation", "returns")]
+    return [part for one in said if one is not None for part in ast.walk(one)]
 
 
 def _changes(node: ast.AST) -> list[ast.AST | None]:
@@ -218,6 +229,27 @@ def _some_test_fails(path: Path) -> bool:
     return False
 
 
+def tried_warm(bugs: Sequence[Mutant]) -> Iterator[Mutant]:
+    """Yield the bugs that the quick way doesn't find, or can't plant."""
+    for room in dict.fromkeys(bug.path.parent for bug in bugs):
+        quick: list[tuple[Mutant, Change]] = []
+        for bug in bugs:
+            if bug.path.parent == room:
+                before = ast.parse(bug.path.read_text("utf-8"))
+                codes = changed_functions(bug.path, before, bug.tree)
+                if codes is None:
+                    yield bug
+                else:
+                    quick.append((bug, (bug.path, codes)))
+        answers = noticed_warm([change for _, change in quick], [*QUIET, f"tests/{room.name}"])
+        for number, (bug, _) in enumerate(quick, 1):
+            if not next(answers, False):
+                yield bug
+            if number % 50 == 0:
+                print(f"{room.name}: {number} of {len(quick)} tried quickly", file=sys.stderr)
+        answers.close()
+
+
 def explained() -> dict[str, str]:
     """Return the bugs that change nothing, and why."""
     page = tomllib.loads((ROOT / "benchmarks" / "mutants.toml").read_text("utf-8"))
@@ -243,12 +275,13 @@ def main() -> int:
         print("the tests fail without any bug: nothing can be learnt", file=sys.stderr)
         return 2
     survived = 0
-    for number, (bug, noticed) in enumerate(tried(bugs, wished.at_once), 1):
+    left = list(tried_warm(bugs))
+    for number, (bug, noticed) in enumerate(tried(left, wished.at_once), 1):
         if not noticed:
             survived += 1
             print(f"{bug.path.relative_to(ROOT)}:{bug.line}\n  {bug.key}", flush=True)
         if number % 50 == 0:
-            print(f"{number} of {len(bugs)} tried, {survived} survived", file=sys.stderr)
+            print(f"{number} of {len(left)} tried again, {survived} survived", file=sys.stderr)
     print(f"{len(bugs)} bugs planted, {survived} survived; {len(known)} known to change nothing")
     return int(survived > 0)
 

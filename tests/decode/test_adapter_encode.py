@@ -117,3 +117,10 @@ def test_a_medical_float_that_is_not_known_is_its_nan(form: str, nan: str) -> No
     adapter = parse_adapter(TOP + SMO2.replace("uint16", form), where=form)
 
     assert adapter.encode({"smo2": None}).hex() == nan
+
+
+def test_a_bit_behind_all_fields_makes_the_packet_long_enough_for_it() -> None:
+    adapter = parse_adapter(TOP + SMO2 + "known_if = { offset = 4, bit = 0 }", where="behind")
+
+    assert adapter.encode({"smo2": 60}) == b"\x3c\0\0\0\1"
+    assert adapter.encode({"smo2": None}) == b"\0\0\0\0\0"
