@@ -34,8 +34,8 @@ class Site:
     """
 
     __slots__ = ("_contact", "_drain", "_freshness", "_gate", "_information", "_last_pct", "_line",
-                 "_muscle", "_quality_pct", "_recent", "_spacing", "_thb", "_trend", "_whole", "baseline_pct",
-                 "name")  # fmt: skip
+                 "_muscle", "_quality_pct", "_recent", "_spacing", "_thb", "_trend", "_whole",
+                 "baseline_pct", "name")  # fmt: skip
 
     def __init__(self, name: str, settings: WarnSettings, earlier_low_pct: float | None) -> None:
         self.name = name
