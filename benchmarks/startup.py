@@ -104,7 +104,7 @@ def figures() -> Iterator[Figure]:
     """Measure both."""
     # Under the tracing itself everything is slower; what counts is the order.
     yield from imports("--help", _HELP, allowed=())
-    yield from imports("demo", _DEMO, allowed=("numpy", "PySide6", "pyqtgraph"))
+    yield from imports("demo", _DEMO, allowed=("numpy", "PySide6"))
     for what, wait_s, unit, most in (
         ("livemon --help", seconds_for_help, "ms", HELP_MS),
         ("livemon demo to its first pixels", seconds_to_pixels, "s", DEMO_S),

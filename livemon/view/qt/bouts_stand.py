@@ -1,13 +1,19 @@
-"""The Bouts page in a window of its own beside the live one."""
+"""The Bouts page in a window of its own beside the live one.
+
+Its drawing library is imported when somebody opens it: the live window should not wait for that.
+"""
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
 from livemon.view.bouts_commands import BoutsCommands
-from livemon.view.qt.bouts_window import BoutsWindow
 from livemon.view.settings import ViewSettings
+
+if TYPE_CHECKING:
+    from livemon.view.qt.bouts_window import BoutsWindow
 
 OpenBouts = Callable[[], BoutsCommands]
 
@@ -21,6 +27,8 @@ class BoutsStand:
 
     def open(self, settings: ViewSettings, beside: QWidget) -> None:
         """Read what is there now and show it, in a window as large as `beside`."""
+        from livemon.view.qt.bouts_window import BoutsWindow
+
         self.close()
         self.window = BoutsWindow(self._bouts(), settings)
         self.window.setAttribute(Qt.WidgetAttribute.WA_QuitOnClose, False)  # the session goes on
