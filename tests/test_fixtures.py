@@ -6,6 +6,8 @@ from pathlib import Path
 import pytest
 
 from livemon.app.headless import changes_of
+from livemon.estimate.balance import Balance
+from livemon.monitor.session import Session
 from livemon.record.reader import Recording, open_recording
 from livemon.synthetic.sessions import TRAININGS
 from replay_fixtures.__main__ import FOLDER, recording_text, snapshots_sha256
@@ -69,3 +71,22 @@ def test_the_trouble_is_really_in_it() -> None:
     refused = dict(snapshot.lanes[0].state.refused)
     assert refused["no contact"] > 20
     assert Path(opened.path).read_text(encoding="utf-8").count('"link_down"') == 2
+
+
+def test_the_word_never_contradicts_a_warning() -> None:
+    seen: set[Balance] = set()
+
+    def look(session: Session) -> None:
+        for lane in session.snapshot().lanes:
+            seen.update(
+                site.balance
+                for site in lane.state.sites
+                if site.warning is not None and site.trend is not None
+            )
+
+    opened = recording("over-the-line")
+    session = Session(opened.head, each_tick=look)
+    for event in opened.events():
+        session.feed(event)
+
+    assert seen == {Balance.DEMAND_AHEAD}

@@ -30,6 +30,7 @@ from livemon.record.reader import open_recording
 from livemon.view.qt.plan_panel import PlanPanel
 from livemon.view.qt.window import LiveWindow
 from livemon.view.settings import ThemeChoice, ViewSettings
+from livemon.warn.priority import Priority
 
 HERE = Path(__file__).parent
 RECORDINGS = HERE.parent.parent / "replay_fixtures"
@@ -77,8 +78,9 @@ def after(t_s: float) -> Sign:
 
 
 def warned(lane: LaneState) -> bool:
-    """Whether a warning has been on for a while."""
-    on = [site.warning.on_t_s for site in lane.state.sites if site.warning is not None]
+    """Whether a warning that calls somebody has been on for a while."""
+    warnings = (site.warning for site in lane.state.sites)
+    on = [w.on_t_s for w in warnings if w is not None and w.priority is not Priority.INFORMATION]
     return bool(on) and lane.state.t_s - min(on) > 12
 
 

@@ -13,7 +13,7 @@ from livemon.estimate.trend import Trend
 from livemon.monitor.changes import Change, Slipped
 from livemon.monitor.drain import Drain
 from livemon.monitor.information import Information
-from livemon.monitor.snapshot import SiteState, Trust
+from livemon.monitor.snapshot import SiteState, Trust, WarningState
 from livemon.series.admit import NOT_A_PACKET, OxygenationGate, Refusal
 from livemon.series.drawn import Drawn
 from livemon.series.recent import Recent
@@ -127,6 +127,7 @@ class Site:
         room = muscle.room_pct()
         near_low = room if low.by_fall else None
         information = self._information.shown if trend is not None else None
+        warning = self._drain.warning or information
         return SiteState(
             site=self.name,
             smo2_pct=self._last_pct,
@@ -134,21 +135,16 @@ class Site:
             age_s=self._freshness.age_s(t_us),
             trust=trust,
             trend=trend,
-            balance=self._word(trend, near_low),
+            balance=_word(trend, near_low, warning),
             baseline_pct=self.baseline_pct,
             own_low_pct=low.pct,
             room_pct=room,
             forecast=forecast(trend, near_low, muscle.noise.sd),
-            warning=self._drain.warning or information,
+            warning=warning,
             trail=self._line.trail(),
             contact=self._contact,
             quality_pct=self._quality_pct,
         )
-
-    def _word(self, trend: Trend | None, room_pct: float | None) -> Balance:
-        if trend is not None and self._drain.warning is not None:
-            return Balance.DEMAND_AHEAD  # the word and the warning must not contradict each other
-        return balance(trend, room_pct)
 
     def _trust(self, t_us: int) -> Trust:
         if self._contact is False:
@@ -158,3 +154,10 @@ class Site:
         if self._freshness.stale(t_us):
             return Trust.STALE
         return Trust.SUSPECT if self._muscle.suspicious else Trust.GOOD
+
+
+def _word(trend: Trend | None, room_pct: float | None, warning: WarningState | None) -> Balance:
+    """Return the balance; it and a warning must not contradict each other."""
+    if trend is not None and warning is not None:
+        return Balance.DEMAND_AHEAD
+    return balance(trend, room_pct)
