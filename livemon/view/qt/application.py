@@ -1,20 +1,16 @@
 """Run the window until it is closed, by its frame or by Ctrl-C."""
 
-import signal
-import sys
 from collections.abc import Callable
-from types import TracebackType
 
 from PySide6.QtWidgets import QApplication
 
-from livemon.errors import UsageError
 from livemon.view.commands import Commands, Marks, ReplayCommands
 from livemon.view.handling import Handling
 from livemon.view.invitation import InvitationModel
 from livemon.view.kit_commands import KitCommands
 from livemon.view.plan_commands import PlanCommands
 from livemon.view.qt.bouts_stand import OpenBouts
-from livemon.view.qt.canary import qt_binding_is_sane
+from livemon.view.qt.until_closed import run_until_closed, sane_application
 from livemon.view.qt.window import Latest, LiveWindow
 from livemon.view.settings import ViewSettings
 from livemon.view.tongue import speak, wished
@@ -68,14 +64,7 @@ def run_window(
     Raises:
         UsageError: the installed Qt binding would end the process.
     """
-    application = QApplication.instance() or QApplication(sys.argv[:1])
-    assert isinstance(application, QApplication)
-    application.setApplicationName("livemon")
-    if not qt_binding_is_sane():
-        raise UsageError(
-            "the installed PySide6 loses references and would end the program within seconds; "
-            'install another: pip install "PySide6-Essentials>=6.8,<6.12"'
-        )
+    application = sane_application()
     speak(wished())
     window = LiveWindow(
         latest,
@@ -93,34 +82,13 @@ def run_window(
         chosen=chosen,
     )
     window.resize(*_visible(application, size or _FIRST_SIZE))
-    failures: list[BaseException] = []
-
-    def failed(
-        kind: type[BaseException], error: BaseException, trace: TracebackType | None
-    ) -> None:
-        """Qt prints errors of its slots and goes on; a frozen screen would look steady."""
-        failures.append(error)
-        window.show_failure(f"{kind.__name__}: {error}")
-
-    before = {name: signal.getsignal(name) for name in (signal.SIGINT, signal.SIGTERM)}
-    hook, sys.excepthook = sys.excepthook, failed
-    for name in before:
-        # The refresh timer lets the interpreter run often enough to notice the signal.
-        signal.signal(name, lambda *_: window.close())
-    try:
-        window.show()
-        shown(window)
-        code = application.exec()
-    finally:
-        sys.excepthook = hook
-        for name, handler in before.items():
-            signal.signal(name, handler)
-    remember((window.width(), window.height()))
-    window.deleteLater()
-    application.processEvents()
-    if failures:
-        raise failures[0]
-    return code
+    return run_until_closed(
+        application,
+        window,
+        shown=lambda: shown(window),
+        failed=lambda error: window.show_failure(f"{type(error).__name__}: {error}"),
+        closed=lambda: remember((window.width(), window.height())),
+    )
 
 
 def _visible(application: QApplication, size: tuple[int, int]) -> tuple[int, int]:

@@ -1,16 +1,10 @@
 """Run the window of the Bouts page until it is closed, by its frame or by Ctrl-C."""
 
-import signal
-import sys
 from collections.abc import Callable
-from types import TracebackType
 
-from PySide6.QtWidgets import QApplication
-
-from livemon.errors import UsageError
 from livemon.view.bouts_commands import BoutsCommands
 from livemon.view.qt.bouts_window import BoutsWindow
-from livemon.view.qt.canary import qt_binding_is_sane
+from livemon.view.qt.until_closed import run_until_closed, sane_application
 from livemon.view.settings import ViewSettings
 
 _FIRST_SIZE = (1366, 768)
@@ -32,40 +26,15 @@ def run_bouts(
     Raises:
         UsageError: the installed Qt binding would end the process.
     """
-    application = QApplication.instance() or QApplication(sys.argv[:1])
-    assert isinstance(application, QApplication)
-    application.setApplicationName("livemon")
-    if not qt_binding_is_sane():
-        raise UsageError(
-            "the installed PySide6 loses references and would end the program within seconds; "
-            'install another: pip install "PySide6-Essentials>=6.8,<6.12"'
-        )
+    application = sane_application()
     window = BoutsWindow(commands, settings)
     room = application.primaryScreen().availableGeometry()
     window.resize(min(_FIRST_SIZE[0], room.width()), min(_FIRST_SIZE[1], room.height()))
-    failures: list[BaseException] = []
+    return run_until_closed(
+        application, window, shown=lambda: shown(window), failed=lambda _: _close(window)
+    )
 
-    def failed(
-        kind: type[BaseException], error: BaseException, trace: TracebackType | None
-    ) -> None:
-        """Qt prints errors of its slots and goes on; a half-made page would look whole."""
-        failures.append(error)
-        window.close()
 
-    before = {name: signal.getsignal(name) for name in (signal.SIGINT, signal.SIGTERM)}
-    hook, sys.excepthook = sys.excepthook, failed
-    for name in before:
-        signal.signal(name, lambda *_: window.close())
-    try:
-        window.show()
-        shown(window)
-        code = application.exec()
-    finally:
-        sys.excepthook = hook
-        for name, handler in before.items():
-            signal.signal(name, handler)
-    window.deleteLater()
-    application.processEvents()
-    if failures:
-        raise failures[0]
-    return code
+def _close(window: BoutsWindow) -> None:
+    """Close it: a half-made page would look whole."""
+    window.close()
