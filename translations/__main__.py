@@ -9,7 +9,7 @@ from pathlib import Path
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
 
-from livemon.view.tongue import LANGUAGES
+from livemon.tongue import LANGUAGES
 from translations.places import complaints
 from translations.texts import template
 

@@ -17,7 +17,7 @@ Text = str | tuple[str, str]
 def template() -> Catalog:
     """Return a catalogue of all texts, with the files in which they stand."""
     catalogue = Catalog(project="livemon", charset="utf-8", fuzzy=False)
-    for path in sorted((PACKAGE / "view").rglob("*.py")):
+    for path in sorted(PACKAGE.rglob("*.py")):
         place = path.relative_to(PACKAGE.parent).as_posix()
         for line, text in texts(path.read_text(encoding="utf-8")):
             catalogue.add(text, locations=[(place, line)], flags=["python-brace-format"])

@@ -1,6 +1,7 @@
 """The strip chart's content: curves, bouts and warnings of the last minutes."""
 
 from livemon.monitor.snapshot import LaneState, SiteState
+from livemon.tongue import said
 from livemon.view.model import (
     BoutMark,
     ChartModel,
@@ -10,7 +11,6 @@ from livemon.view.model import (
     WarningMark,
 )
 from livemon.view.numbers import DASH
-from livemon.view.tongue import said
 from livemon.view.words import sentence_case
 
 

@@ -4,9 +4,9 @@ from math import ceil
 from typing import Final
 
 from livemon.monitor.snapshot import BoutState, LaneState, PlanState
+from livemon.tongue import marked, said
 from livemon.view.model import ClockModel
 from livemon.view.numbers import clock
-from livemon.view.tongue import marked, said
 from livemon.view.words import sentence_case
 
 #: Outside of bouts.

@@ -22,9 +22,9 @@ from enum import Enum
 from typing import Final
 
 from livemon.monitor.snapshot import LaneState, WarningState
+from livemon.tongue import said
 from livemon.view.flood import Flood
 from livemon.view.numbers import span
-from livemon.view.tongue import said
 from livemon.view.watch_words import warning_sentence
 from livemon.view.words import URGENCY
 from livemon.warn.priority import Priority

@@ -3,11 +3,11 @@
 from dataclasses import replace
 from typing import Final
 
+from livemon.tongue import said
 from livemon.view.conduct import Conduct, Signal, Stage, outcome
 from livemon.view.lanes_model import LaneModel, LanesModel, Urgency
 from livemon.view.model import PaceModel, WatchModel
 from livemon.view.numbers import clock, span
-from livemon.view.tongue import said
 from livemon.view.words import PRIORITY, sentence_case, shortened
 
 #: A strip has room for so much of a site's name beside the reason.

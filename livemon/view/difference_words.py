@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from livemon.monitor.session import Difference
-from livemon.view.tongue import marked, said
+from livemon.tongue import marked, said
 
 _OF_ONE: Final = marked(
     "{name}: its own description and its adapter differ ({found}). Check the adapter file before "

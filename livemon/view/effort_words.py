@@ -5,9 +5,9 @@ from typing import Final
 from livemon.decode.samples import IntensitySource
 from livemon.monitor.snapshot import ArterialState, EffortState, LaneState, Trust
 from livemon.series.effort import Effort
+from livemon.tongue import marked, said
 from livemon.view.model import EffortModel, Tone
 from livemon.view.numbers import DASH, MINUS, span, whole
-from livemon.view.tongue import marked, said
 from livemon.view.words import TONE
 
 _NAMES: Final = {

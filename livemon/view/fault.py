@@ -3,8 +3,8 @@
 from typing import Final
 
 from livemon.monitor.snapshot import HeartRateState, SiteState, Trust
+from livemon.tongue import marked, said
 from livemon.view.numbers import span
-from livemon.view.tongue import marked, said
 
 _STRAP: Final = {
     Trust.GOOD: "",

@@ -2,10 +2,10 @@
 
 from livemon.estimate.steadiness import Steadiness
 from livemon.monitor.snapshot import HeartRateState, Trust
+from livemon.tongue import said
 from livemon.view.fault import strap_fault
 from livemon.view.model import HeartRateModel, Tone
 from livemon.view.numbers import DASH, rate, span, whole
-from livemon.view.tongue import said
 from livemon.view.words import TONE, sentence_case
 
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from enum import Enum, auto
 from typing import Final
 
-from livemon.view.tongue import marked
+from livemon.tongue import marked
 
 
 class Action(Enum):

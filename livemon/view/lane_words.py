@@ -3,6 +3,7 @@
 from typing import Final
 
 from livemon.monitor.snapshot import LaneState, SiteState, Trust, WarningState
+from livemon.tongue import marked, said
 from livemon.view.chart_words import chart_model
 from livemon.view.clock_words import clock_model
 from livemon.view.effort_words import effort_models, main_effort
@@ -14,7 +15,6 @@ from livemon.view.plan_words import announcement
 from livemon.view.remarks import remarks
 from livemon.view.settings import ViewSettings
 from livemon.view.site_words import site_models
-from livemon.view.tongue import marked, said
 from livemon.view.words import URGENCY, sentence_case, shortened
 from livemon.warn.priority import Priority
 

@@ -8,7 +8,7 @@ font size.
 import math
 from typing import Final
 
-from livemon.view.tongue import said
+from livemon.tongue import said
 
 #: Lower end of what is preferred.
 PREFERRED_ARCMIN: Final = 20.0

@@ -3,7 +3,7 @@
 import math
 from typing import Final
 
-from livemon.view.tongue import said
+from livemon.tongue import said
 
 DASH: Final = "–"
 MINUS: Final = "−"

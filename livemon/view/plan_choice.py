@@ -1,7 +1,7 @@
 """A plan to choose, in words."""
 
+from livemon.tongue import said
 from livemon.view.plan_commands import PlanChoice
-from livemon.view.tongue import said
 
 
 def list_words(choice: PlanChoice) -> str:

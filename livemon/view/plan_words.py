@@ -6,7 +6,7 @@ from typing import Final
 
 from livemon.monitor.refill import emptiest_pct
 from livemon.monitor.snapshot import LaneState, PlanState
-from livemon.view.tongue import said
+from livemon.tongue import said
 from livemon.view.words import shortened
 
 #: Time enough to stand up and take hold of a bar; common practice, no source.

@@ -1,6 +1,7 @@
 """Turn one athlete's state into all that the Pace page shows. Pure: no clock, no screen."""
 
 from livemon.monitor.snapshot import LaneState
+from livemon.tongue import said
 from livemon.view.chart_words import chart_model
 from livemon.view.clock_words import clock_model
 from livemon.view.effort_words import effort_models
@@ -10,7 +11,6 @@ from livemon.view.plan_words import step_remark
 from livemon.view.remarks import remarks
 from livemon.view.settings import ViewSettings
 from livemon.view.site_words import site_models
-from livemon.view.tongue import said
 from livemon.view.watch_words import watch_model
 from livemon.view.words import sentence_case
 

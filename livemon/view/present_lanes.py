@@ -4,12 +4,12 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from livemon.monitor.snapshot import SessionSnapshot
+from livemon.tongue import marked_n, said, said_n
 from livemon.view.clock_words import NO_BOUT
 from livemon.view.lane_words import lane_model
 from livemon.view.lanes_model import LaneModel, LanesModel, Urgency
 from livemon.view.model import ClockModel
 from livemon.view.settings import ViewSettings
-from livemon.view.tongue import marked_n, said, said_n
 
 _SUMMARY = (
     (Urgency.DRAIN, marked_n("{n} drain", "{n} drains")),

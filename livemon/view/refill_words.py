@@ -1,8 +1,8 @@
 """How far a muscle has refilled, in words: "refilled to 92 % of baseline after 48 s"."""
 
 from livemon.monitor.snapshot import RefillState
+from livemon.tongue import said
 from livemon.view.numbers import span, whole
-from livemon.view.tongue import said
 
 
 def in_one_line(share: str, half: str) -> str:

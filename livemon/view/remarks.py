@@ -1,7 +1,7 @@
 """Quiet words about sensors at the edge of the screen: only what needs a hand soon."""
 
 from livemon.monitor.snapshot import SensorState
-from livemon.view.tongue import said
+from livemon.tongue import said
 from livemon.view.words import sentence_case
 
 

@@ -6,11 +6,11 @@ from typing import Final
 from livemon.estimate.balance import Balance
 from livemon.estimate.trend import Trend
 from livemon.monitor.snapshot import LaneState, RefillState, SiteState, Trust
+from livemon.tongue import marked, said, said_n
 from livemon.view.fault import site_fault
 from livemon.view.model import SiteModel, Tilt, Tone
 from livemon.view.numbers import DASH, minutes_ahead, signed, whole
 from livemon.view.refill_words import refill_words
-from livemon.view.tongue import marked, said, said_n
 from livemon.view.words import BALANCE, TONE, sentence_case
 
 #: Room is worth a word while a muscle falls or may fall; else it would only alarm.

@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from livemon.view.tongue import said, said_n
+from livemon.tongue import said, said_n
 
 #: More lanes than this are counted, not listed.
 _MOST: Final = 4

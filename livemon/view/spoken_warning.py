@@ -1,9 +1,9 @@
 """What is said aloud when a warning calls: who, which muscle, and nothing else."""
 
 from livemon.monitor.snapshot import LaneState
+from livemon.tongue import said
 from livemon.view.conduct import Conduct
 from livemon.view.sounding import calling
-from livemon.view.tongue import said
 
 
 def spoken_warning(conduct: Conduct, lanes: tuple[LaneState, ...], muted: frozenset[str]) -> str:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import Final
 
 from livemon.monitor.snapshot import SessionSnapshot
+from livemon.tongue import said
 from livemon.view.lanes_model import LanesModel, Urgency
 from livemon.view.model import (
     CurveModel,
@@ -19,7 +20,6 @@ from livemon.view.model import (
     WatchModel,
 )
 from livemon.view.numbers import span
-from livemon.view.tongue import said
 
 #: Session time moves at least twice a second; this many missed steps are no accident.
 LIMIT_S: Final = 2.0

@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from livemon.view.tongue import marked
+from livemon.tongue import marked
 
 TITLE: Final = marked("Waiting for the strap…")
 

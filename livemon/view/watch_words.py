@@ -6,12 +6,12 @@
 from typing import Final
 
 from livemon.monitor.snapshot import LaneState, SiteState, Trust, WarningState
+from livemon.tongue import marked, said
 from livemon.view.fault import site_fault
 from livemon.view.heart_rate_words import steadiness_reason
 from livemon.view.model import WatchModel
 from livemon.view.numbers import rate, span, whole
 from livemon.view.plan_words import announcement
-from livemon.view.tongue import marked, said
 from livemon.view.words import URGENCY, sentence_case, shortened
 
 #: A site's name in a sentence; its full name stands on its card.

@@ -4,7 +4,7 @@ import re
 from typing import Final
 
 from livemon.errors import UsageError
-from livemon.view.tongue import said
+from livemon.tongue import said
 
 _NUMBER: Final = re.compile(r"\d{1,2}([.,]\d{1,4})?")
 #: From the flywheel of an ergometer to a wheel of 29 inches with a thick tyre; common practice, no

@@ -4,8 +4,8 @@ from typing import Final
 
 from livemon.estimate.balance import Balance
 from livemon.monitor.snapshot import Trust
+from livemon.tongue import marked, said
 from livemon.view.model import Tone
-from livemon.view.tongue import marked, said
 from livemon.warn.priority import Priority
 
 BALANCE: Final = {

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel, 
 from seen_text import misplaced, written
 
 from livemon.monitor.snapshot import LaneState
+from livemon.tongue import ENGLISH, speak
 from livemon.view.class_view import ClassView
 from livemon.view.keys import LIVE_KEYS, REPLAY_KEYS, Key
 from livemon.view.present import present
@@ -20,7 +21,6 @@ from livemon.view.qt.pace import PacePage
 from livemon.view.qt.settings_panel import SettingsPanel
 from livemon.view.settings import ThemeChoice, ViewSettings
 from livemon.view.theme import DARK
-from livemon.view.tongue import ENGLISH, speak
 
 
 @pytest.fixture(autouse=True)

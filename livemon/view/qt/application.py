@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 from PySide6.QtWidgets import QApplication
 
+from livemon.tongue import speak, wished
 from livemon.view.commands import Commands, Marks, ReplayCommands
 from livemon.view.handling import Handling
 from livemon.view.invitation import InvitationModel
@@ -13,7 +14,6 @@ from livemon.view.qt.bouts_stand import OpenBouts
 from livemon.view.qt.until_closed import run_until_closed, sane_application
 from livemon.view.qt.window import Latest, LiveWindow
 from livemon.view.settings import ViewSettings
-from livemon.view.tongue import speak, wished
 
 #: A common laptop screen, less its frame and bars.
 _FIRST_SIZE = (1280, 720)

@@ -9,6 +9,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
+from livemon.tongue import said
 from livemon.view.axis import bpm_range, heading, smo2_range
 from livemon.view.model import ChartModel, Tone
 from livemon.view.qt.chart_axes import draw_pane, draw_times
@@ -19,7 +20,6 @@ from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
 from livemon.view.qt.shapes import curve_colour, draw_marker
 from livemon.view.spread import spread
-from livemon.view.tongue import said
 
 #: Lower lines than this would run into each other.
 _LEAST_LINE_PX: Final = 12

@@ -3,12 +3,12 @@
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter
 
+from livemon.tongue import said
 from livemon.view.axis import ticks
 from livemon.view.model import ChartModel
 from livemon.view.qt.chart_frame import ChartFrame
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe
-from livemon.view.tongue import said
 
 
 def draw_pane(

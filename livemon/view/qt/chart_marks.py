@@ -5,12 +5,12 @@ from typing import Final
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
+from livemon.tongue import said
 from livemon.view.model import ChartModel, CurveModel
 from livemon.view.qt.chart_frame import ChartFrame
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe
 from livemon.view.qt.shapes import curve_colour, draw_marker
-from livemon.view.tongue import said
 
 _FAN_ALPHA: Final = 80
 

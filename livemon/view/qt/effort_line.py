@@ -6,10 +6,10 @@ from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QWidget
 
+from livemon.tongue import said
 from livemon.view.model import EffortModel, Tone
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
-from livemon.view.tongue import said
 
 #: A value keeps its place when its neighbour grows by a digit; with few values, none is lost
 #: at the far end of the line.

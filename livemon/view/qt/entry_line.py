@@ -2,7 +2,7 @@
 
 from PySide6.QtWidgets import QFrame, QLabel, QLineEdit, QVBoxLayout, QWidget
 
-from livemon.view.tongue import marked, said
+from livemon.tongue import marked, said
 
 _HINT = marked(
     "Note, or: rpe 7 · la 4.2 earlobe · 3 la 4.2 · 1,3 bout sled push · all end.  Enter, Esc"

@@ -4,10 +4,10 @@ from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import QWidget
 
+from livemon.tongue import said
 from livemon.view.model import ClockModel
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
-from livemon.view.tongue import said
 
 
 class Header(QWidget):

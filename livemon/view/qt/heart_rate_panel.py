@@ -6,11 +6,11 @@ from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import QWidget
 
+from livemon.tongue import said
 from livemon.view.model import HeartRateModel, Tone
 from livemon.view.qt.band_gauge import band_level, draw_band
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
-from livemon.view.tongue import said
 
 #: Height of bold digits by the width of three of them; where a font differs, it is set smaller.
 _DIGIT_SHARE: Final = 0.35

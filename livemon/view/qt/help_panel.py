@@ -3,8 +3,8 @@
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFrame, QGridLayout, QLabel, QWidget
 
+from livemon.tongue import said
 from livemon.view.keys import Key
-from livemon.view.tongue import said
 
 
 class HelpPanel(QFrame):

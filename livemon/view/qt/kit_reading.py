@@ -4,9 +4,9 @@ from typing import Final
 
 from PySide6.QtWidgets import QLineEdit
 
+from livemon.tongue import marked, said
 from livemon.view.kit_facts import STRAP, WORK
 from livemon.view.qt.kit_parts import KitChoice
-from livemon.view.tongue import marked, said
 from livemon.view.wheel_entry import read_wheel_m
 
 _STRAP: Final = marked("heart-rate strap")

@@ -5,6 +5,7 @@ from typing import Final
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter
 
+from livemon.tongue import marked, said
 from livemon.view.lanes_model import LaneModel, Urgency
 from livemon.view.model import HeartRateModel, SiteModel, Tone
 from livemon.view.numbers import DASH
@@ -12,7 +13,6 @@ from livemon.view.qt.band_gauge import draw_band
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe
 from livemon.view.qt.shapes import draw_fault, draw_marker, draw_priority, draw_tilt
-from livemon.view.tongue import marked, said
 from livemon.view.words import halves, widest_balance
 
 #: Words that would have to be set smaller than this share stand on two lines instead.

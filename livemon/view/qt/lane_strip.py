@@ -7,6 +7,7 @@ from PySide6.QtCore import QRectF, Qt, Signal
 from PySide6.QtGui import QColor, QFocusEvent, QMouseEvent, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
+from livemon.tongue import said
 from livemon.view.lanes_layout import LaneLayout, lane_layout
 from livemon.view.lanes_model import LaneModel, Urgency
 from livemon.view.model import Tone
@@ -16,7 +17,6 @@ from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
 from livemon.view.qt.small_chart import SmallChart
 from livemon.view.site_choice import chosen_sites
-from livemon.view.tongue import said
 
 _FRAME_PX: Final = 2.0
 _FRAMED: Final = {Urgency.DRAIN, Urgency.CAUTION, Urgency.MISSED}

@@ -4,6 +4,7 @@ from PySide6.QtCore import QRectF, Qt, Signal
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
+from livemon.tongue import said
 from livemon.view.blink import lit
 from livemon.view.clock_words import NO_BOUT
 from livemon.view.lanes_layout import lanes_layout
@@ -13,7 +14,6 @@ from livemon.view.qt.boxes import whole
 from livemon.view.qt.lane_strip import LaneFrame, LaneStrip
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
-from livemon.view.tongue import said
 
 
 class LanesHeader(QWidget):

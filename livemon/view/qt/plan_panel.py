@@ -15,9 +15,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from livemon.tongue import marked, said
 from livemon.view.plan_choice import choice_words, list_words
 from livemon.view.plan_commands import PlanChoice, PlanCommands
-from livemon.view.tongue import marked, said
 from livemon.view.words import shortened
 
 #: Together they fit the smallest window.

@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QStackedWidget, QWidget
 
+from livemon.tongue import said
 from livemon.view import waiting
 from livemon.view.blink import lit
 from livemon.view.keys import Key
@@ -17,7 +18,6 @@ from livemon.view.qt.message_page import MessagePage
 from livemon.view.qt.overlays import Overlays
 from livemon.view.qt.pace import PacePage
 from livemon.view.settings import ViewSettings
-from livemon.view.tongue import said
 
 
 class Screen(QWidget):

@@ -19,10 +19,10 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from livemon.tongue import marked, said
 from livemon.view.cue import Cue
 from livemon.view.legibility import legibility_words, pixel_mm
 from livemon.view.settings import REASONS, THEME_WORDS, ViewSettings
-from livemon.view.tongue import marked, said
 
 #: Drawn so long, to be measured with a ruler.
 _BAR_PX: Final = 400

@@ -6,6 +6,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import QWidget
 
+from livemon.tongue import marked, said
 from livemon.view.model import SiteModel, Tone
 from livemon.view.numbers import DASH
 from livemon.view.qt.card_frame import CardFrame, card_frame
@@ -13,7 +14,6 @@ from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
 from livemon.view.qt.shapes import draw_fault, draw_marker, draw_priority, draw_tilt
 from livemon.view.refill_words import in_one_line
-from livemon.view.tongue import marked, said
 from livemon.view.words import widest_balance
 
 _FRAME_PX: Final = 3.0

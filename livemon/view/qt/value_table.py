@@ -9,7 +9,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from livemon.view.tongue import said
+from livemon.tongue import said
 
 
 class ValueTable(QTableWidget):

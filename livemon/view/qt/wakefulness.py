@@ -3,9 +3,9 @@
 from collections.abc import Callable
 from typing import Final
 
+from livemon.tongue import said
 from livemon.view.qt.settings_panel import SettingsPanel
 from livemon.view.settings import ViewSettings
-from livemon.view.tongue import said
 
 #: Said at the beginning, so that somebody changes the system's setting; then it is only clutter.
 _TOLD_S: Final = 30.0

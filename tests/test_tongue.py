@@ -9,7 +9,7 @@ import pytest
 from babel.messages import Catalog
 from babel.messages.mofile import write_mo
 
-from livemon.view.tongue import ENGLISH, said, said_n, speak, wished
+from livemon.tongue import ENGLISH, said, said_n, speak, wished
 
 
 @pytest.fixture(autouse=True)
