@@ -49,13 +49,13 @@ class OxygenationGate:
 
     def __init__(self) -> None:
         self._last_us: int | None = None
-        self._last_pct = 0.0
+        self._last_pct: float | None = None
         self._last_sequence: int | None = None
         self._suspect_pct: float | None = None
 
     def restart(self) -> None:
         """Forget the neighbours' values, not their order in time."""
-        self._last_pct = -1.0
+        self._last_pct = None
         self._suspect_pct = None
 
     def refuse(self, t_us: int, sample: OxygenationSample) -> Refusal | None:
@@ -79,7 +79,7 @@ class OxygenationGate:
         since_us = t_us - last_us
         if since_us < _REPEAT_US and pct == self._last_pct and sample.sequence is None:
             return Refusal.REPEAT
-        if self._last_pct >= 0.0 and abs(pct - self._last_pct) > (
+        if self._last_pct is not None and abs(pct - self._last_pct) > (
             _JUMP_PCT + _JUMP_PCT_PER_S * since_us * 1e-6
         ):
             suspect_pct, self._suspect_pct = self._suspect_pct, pct
@@ -98,16 +98,15 @@ class OxygenationGate:
 class HeartRateGate:
     """Admission of heart rate readings."""
 
-    __slots__ = ("_last", "_last_us")
+    __slots__ = ("_last",)
 
     def __init__(self) -> None:
-        self._last_us: int | None = None
-        self._last: HeartRateSample | None = None
+        self._last: tuple[int, HeartRateSample] | None = None  #: with its time in us
 
     def refuse(self, t_us: int, sample: HeartRateSample) -> Refusal | None:
         """Return why `sample` is not used, or None if it is."""
-        last_us, last = self._last_us, self._last
-        if last_us is not None and last is not None:
+        if self._last is not None:
+            last_us, last = self._last
             if t_us < last_us:
                 return Refusal.LATE
             if t_us - last_us < _REPEAT_US and sample.bpm == last.bpm and sample.rr_s == last.rr_s:
@@ -119,6 +118,5 @@ class HeartRateGate:
             return Refusal.MISSING
         if not isfinite(bpm) or not _LOWEST_BPM <= bpm <= _HIGHEST_BPM:
             return Refusal.IMPLAUSIBLE
-        self._last_us = t_us
-        self._last = sample
+        self._last = t_us, sample
         return None

@@ -32,7 +32,7 @@ def after_first(t_us: int, sample: OxygenationSample) -> Refusal | None:
         pytest.param(2_000_000, -0.1, None, None, Refusal.IMPLAUSIBLE, id="below 0 %"),
         pytest.param(2_000_000, float("nan"), None, None, Refusal.IMPLAUSIBLE, id="not a number"),
         pytest.param(2_000_000, 41.9, None, None, Refusal.JUMP, id="18.1 points in a second"),
-        pytest.param(2_000_000, 42.1, None, None, None, id="17.9 points in a second"),
+        pytest.param(2_000_000, 42.0, None, None, None, id="18 points in a second"),
     ],
 )
 def test_oxygenation(
@@ -41,6 +41,11 @@ def test_oxygenation(
     sample = OxygenationSample(t_us / 1e6, "leg", pct, contact=contact, sequence=sequence)
 
     assert after_first(t_us, sample) is reason
+
+
+@pytest.mark.parametrize("pct", [0.0, 0.5, 100.0])
+def test_the_ends_of_the_scale_are_values(pct: float) -> None:
+    assert OxygenationGate().refuse(0, OxygenationSample(0.0, "leg", pct)) is None
 
 
 def test_a_jump_that_is_confirmed_is_let_in() -> None:
