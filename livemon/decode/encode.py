@@ -4,13 +4,12 @@ For the simulated radio, and to check an adapter against itself.
 """
 
 from collections.abc import Mapping
-from itertools import product
 from typing import Final
 
 from livemon.decode.formats import FORMATS, Kind, Word, write
 from livemon.decode.layout import Field, Layout, Quantity
 from livemon.decode.medfloat import FLOAT_NAN, SFLOAT_NAN, encode_float, encode_sfloat
-from livemon.decode.placement import Placed, Setting, Switch, place, switches
+from livemon.decode.placement import Placed, Setting, Switch, place, settings, switches
 from livemon.errors import UsageError
 
 _SFLOAT_BITS: Final = FORMATS["medfloat16"].bits
@@ -45,16 +44,14 @@ def encode_packet(layout: Layout, values: Mapping[str, float | None]) -> bytes:
 
 def _setting(fields: tuple[Field, ...], values: Mapping[str, float | None]) -> Setting:
     """Presence bits with which the packet holds what is asked for, and as little else as can be."""
-    bits = switches(fields)
-    best: Setting | None = None
-    fewest = len(fields) + 1
-    for setting in product((False, True), repeat=len(bits)):
-        held = {one.field.key for one in place(fields, setting)}
-        if held >= values.keys() and len(held) < fewest:
-            best, fewest = setting, len(held)
-    if best is None:
+    fitting = [
+        setting
+        for setting in settings(fields)
+        if {one.field.key for one in place(fields, setting)} >= values.keys()
+    ]
+    if not fitting:
         raise UsageError(f"no packet of this adapter holds {', '.join(values)} together")
-    return best
+    return min(fitting, key=lambda setting: len(place(fields, setting)))
 
 
 def _known_bits(

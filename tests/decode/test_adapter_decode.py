@@ -249,3 +249,16 @@ def test_without_min_len_a_packet_is_as_long_as_its_shortest_form(
     text = TOP + SMO2.replace("offset = 0", "offset = 1") + thb
 
     assert parse_adapter(text, where="optional").layout.min_len == shortest
+
+
+def test_contact_may_be_told_of_one_channel_alone() -> None:
+    fields = "".join(
+        SMO2.replace("offset = 0", f'offset = {at}\nchannel = "{name}"')
+        for at, name in ((0, "upper"), (2, "lower"))
+    )
+    contact = '[[field]]\nquantity = "contact"\noffset = 4\nformat = "uint8"\nchannel = "lower"\n'
+    text = TOP + 'channels = ["upper", "lower"]' + fields + contact
+    upper, lower = decode(parse_adapter(text, where="two"), "3c 00 3d 00 00", "vastus", "calf")
+
+    assert (upper.smo2_pct, upper.contact) == (60.0, None)
+    assert (lower.smo2_pct, lower.contact) == (None, False)

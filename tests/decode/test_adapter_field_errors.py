@@ -109,6 +109,12 @@ WRONG = [
         id="valid upside down",
     ),
     pytest.param(
+        "field[0].valid",
+        "expected the smaller number first, found [40, 40]",
+        smo2("valid = [40, 40]"),
+        id="valid of one value",
+    ),
+    pytest.param(
         "field[0].valid[1]",
         "expected a number, found inf",
         smo2("valid = [0, inf]"),
@@ -151,10 +157,22 @@ WRONG = [
         id="a bit that is 2",
     ),
     pytest.param(
+        "field[0].present_if.set",
+        "unknown key",
+        smo2("present_if = { offset = 4, bit = 1, set = 1 }"),
+        id="presence bit key",
+    ),
+    pytest.param(
         "field[0].known_if.offset",
         "missing",
         smo2("known_if = { bit = 1 }"),
         id="known bit without octet",
+    ),
+    pytest.param(
+        "field[0].channel",
+        "missing",
+        TOP + 'channels = ["a", "b"]' + SMO2,
+        id="which of two channels",
     ),
     pytest.param(
         "field[0].channel",
