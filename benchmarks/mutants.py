@@ -29,7 +29,7 @@ from pathlib import Path
 from types import ModuleType
 from typing import Final
 
-from benchmarks.mutants_warm import Change, changed_functions, noticed_warm
+from benchmarks.mutants_warm import Change, FirstFailure, changed_functions, noticed_warm
 
 ROOT: Final = Path(__file__).parents[1]
 #: Processor time for a module's own tests, its room's and those above: a bug may make a loop
@@ -37,7 +37,7 @@ ROOT: Final = Path(__file__).parents[1]
 LIMITS_S: Final = (15, 60, 150)
 #: Hypothesis is imported before pytest could rewrite it, which pytest would end the run for.
 QUIET: Final = (
-    "-x", "-q", "--no-header", "-p", "no:cacheprovider", "-p", "no:pytest-qt",
+    "-x", "-q", "--no-header", "--tb=no", "-p", "no:cacheprovider", "-p", "no:pytest-qt",
     "-W", "ignore:Module already imported",
 )  # fmt: skip
 #: Sees what no behaviour of a single value shows.
@@ -70,6 +70,7 @@ class Mutant:
     text: str  #: the first line of the changed statement, as it is written
     becomes: str
     tree: ast.Module
+    lines: tuple[int, int] = (0, 0)  #: first and last of the changed statement
 
     @property
     def key(self) -> str:
@@ -84,6 +85,7 @@ def mutants_of(path: Path) -> Iterator[Mutant]:
     whole = ast.parse(source)
     named = {id(node.value) for node in ast.walk(whole) if isinstance(node, ast.keyword)}
     types = {id(part) for node in ast.walk(whole) for part in _types_in(node)}
+    statements = _statements(whole)
     for place, node in enumerate(ast.walk(whole)):
         if id(node) in types:
             continue  # nothing reads them while the code runs
@@ -94,8 +96,24 @@ def mutants_of(path: Path) -> Iterator[Mutant]:
             target = next(n for i, n in enumerate(ast.walk(tree)) if i == place)
             told = _changes(target)[change]
             becomes = _apply(tree, target, told)
-            line: int = node.lineno  # what can be changed has one
-            yield Mutant(path, line, lines[line - 1].strip(), becomes, tree)
+            line: int = vars(node)["lineno"]  # what can be changed has one
+            stands = statements[id(node)]
+            yield Mutant(path, line, lines[line - 1].strip(), becomes, tree, stands)
+
+
+def _statements(whole: ast.Module) -> dict[int, tuple[int, int]]:
+    """Return for each node the first and last line of the statement it is part of."""
+    found: dict[int, tuple[int, int]] = {}
+    waiting: list[tuple[ast.AST, tuple[int, int]]] = [(whole, (0, 0))]
+    while waiting:
+        node, lines = waiting.pop()
+        if isinstance(node, ast.stmt):
+            body = getattr(node, "body", None)
+            last = body[0].lineno - 1 if body else node.end_lineno or node.lineno
+            lines = (node.lineno, max(node.lineno, last))
+        found[id(node)] = lines
+        waiting.extend((child, lines) for child in ast.iter_child_nodes(node))
+    return found
 
 
 def _types_in(node: ast.AST) -> list[ast.AST]:
@@ -223,14 +241,14 @@ def _some_test_fails(path: Path) -> bool:
             continue
         signal.setitimer(signal.ITIMER_PROF, limit_s)
         with contextlib.redirect_stdout(io.StringIO()):
-            code = pytest.main([*QUIET, *tests])
+            code = pytest.main([*QUIET, *tests], plugins=[FirstFailure()])
         if code != 0:
             return True
     return False
 
 
-def tried_warm(bugs: Sequence[Mutant]) -> Iterator[Mutant]:
-    """Yield the bugs that the quick way doesn't find, or can't plant."""
+def tried_warm(bugs: Sequence[Mutant]) -> Iterator[tuple[Mutant, bool]]:
+    """Yield the bugs that the quick way doesn't find, with whether it could plant them at all."""
     for room in dict.fromkeys(bug.path.parent for bug in bugs):
         quick: list[tuple[Mutant, Change]] = []
         for bug in bugs:
@@ -238,13 +256,14 @@ def tried_warm(bugs: Sequence[Mutant]) -> Iterator[Mutant]:
                 before = ast.parse(bug.path.read_text("utf-8"))
                 codes = changed_functions(bug.path, before, bug.tree)
                 if codes is None:
-                    yield bug
+                    yield bug, False
                 else:
-                    quick.append((bug, (bug.path, codes)))
-        answers = noticed_warm([change for _, change in quick], [*QUIET, f"tests/{room.name}"])
+                    quick.append((bug, Change(bug.path, bug.lines, codes)))
+        tests = (f"tests/{room.name}", VALUES, *ABOVE.get(room.name, ()))
+        answers = noticed_warm([change for _, change in quick], [*QUIET, *tests])
         for number, (bug, _) in enumerate(quick, 1):
             if not next(answers, False):
-                yield bug
+                yield bug, True
             if number % 50 == 0:
                 print(f"{room.name}: {number} of {len(quick)} tried quickly", file=sys.stderr)
         answers.close()
@@ -256,12 +275,20 @@ def explained() -> dict[str, str]:
     return {one["bug"]: one["why"] for one in page.get("same", ())}
 
 
+def tell(bug: Mutant) -> None:
+    """Print a survivor."""
+    print(f"{bug.path.relative_to(ROOT)}:{bug.line}\n  {bug.key}", flush=True)
+
+
 def main() -> int:
     """Try the bugs; print what survived; return 1 if anything did."""
     parser = argparse.ArgumentParser(prog="python -m benchmarks.mutants", description=__doc__)
     parser.add_argument("where", nargs="+", type=Path)
     parser.add_argument("--every", type=int, default=1, metavar="N", help="only each Nth bug")
     parser.add_argument("--at-once", type=int, default=os.cpu_count(), metavar="N")
+    parser.add_argument(
+        "--quick", action="store_true", help="print what the quick way misses, don't try it again"
+    )
     wished = parser.parse_args()
     paths = [path.resolve() for path in wished.where]
     files = [f for path in paths for f in (sorted(path.rglob("*.py")) if path.is_dir() else [path])]
@@ -275,11 +302,17 @@ def main() -> int:
         print("the tests fail without any bug: nothing can be learnt", file=sys.stderr)
         return 2
     survived = 0
-    left = list(tried_warm(bugs))
+    left = []
+    for bug, planted in tried_warm(bugs):
+        if planted and wished.quick:
+            survived += 1
+            tell(bug)
+        else:
+            left.append(bug)
     for number, (bug, noticed) in enumerate(tried(left, wished.at_once), 1):
         if not noticed:
             survived += 1
-            print(f"{bug.path.relative_to(ROOT)}:{bug.line}\n  {bug.key}", flush=True)
+            tell(bug)
         if number % 50 == 0:
             print(f"{number} of {len(left)} tried again, {survived} survived", file=sys.stderr)
     print(f"{len(bugs)} bugs planted, {survived} survived; {len(known)} known to change nothing")

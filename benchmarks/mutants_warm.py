@@ -1,25 +1,63 @@
 """Look for bugs inside functions without importing anything anew: a hundredth of the time.
 
-The tests of a room are collected once. For each bug a fork puts the changed code into the functions
-that are there already, and runs the tests until one fails. What was computed while importing keeps
-its old value, so a bug that goes unnoticed here is no survivor yet; one that is noticed is found.
+The tests are collected once, and run once to learn which of them reach which line. For each bug a
+fork puts the changed code into the functions that are there already, and runs the tests that reach
+it, the quickest first, until one fails. What was computed while importing keeps its old value, so
+a bug that goes unnoticed here is no survivor yet; one that is noticed is found.
 """
 
 import ast
+import gc
+import json
 import os
 import signal
-from collections.abc import Generator, Sequence
-from gc import get_objects
+import tempfile
+import time
+from collections.abc import Callable, Generator, Sequence
+from dataclasses import dataclass, field
+from functools import partial
+from itertools import zip_longest
 from pathlib import Path
 from types import CodeType, FunctionType
 from typing import Final
 
+import coverage
 import pytest
+from hypothesis import Phase, settings
 
-LIMIT_S: Final = 60  # of processor time
+#: Of processor time: a bug may make a loop endless.
+LEAST_S: Final = 5.0
+#: Times what the tests need, so that a bug isn't "found" because the machine is busy.
+PATIENCE: Final = 5.0
 
-#: A module, and its changed code by the function's name and line.
-Change = tuple[Path, dict[str, CodeType]]
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """A bug that can be put into functions that are there already."""
+
+    path: Path
+    lines: tuple[int, int]  #: first and last of the changed statement
+    codes: dict[str, CodeType]  #: the changed code by the function's name and line
+
+
+@dataclass(frozen=True, slots=True)
+class _Run:
+    """What one test did as long as there was no bug."""
+
+    took_s: float
+    reached: dict[str, list[int]] = field(default_factory=dict)  #: lines by path
+
+
+class FirstFailure:
+    """Lets Hypothesis stop at a failing example: nobody reads a shorter one."""
+
+    def pytest_configure(self) -> None:
+        """Take the project's settings, without what serves a reader."""
+        phases = (Phase.explicit, Phase.generate)
+        settings.register_profile(
+            "first failure", settings(), phases=phases, report_multiple_bugs=False
+        )
+        settings.load_profile("first failure")
 
 
 def changed_functions(
@@ -60,7 +98,7 @@ def _bare(code: CodeType) -> tuple[object, ...]:
     return code.co_code, code.co_names, repr(rest)
 
 
-class _Room:
+class _Rooms:
     """Stands in for pytest's own loop over the tests."""
 
     def __init__(self, bugs: Sequence[Change], told: int) -> None:
@@ -68,31 +106,86 @@ class _Room:
         self._told = told
 
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
-        """Try every bug in a fork of its own; tell of each by one octet, 1 if it was noticed."""
-        functions = [one for one in get_objects() if isinstance(one, FunctionType)]
-        for path, codes in self._bugs:
-            child = os.fork()
-            if not child:
-                os._exit(_look(session, path, codes, functions))
-            _, status = os.waitpid(child, 0)
-            os.write(self._told, b"\1" if os.waitstatus_to_exitcode(status) else b"\0")
+        """Try every bug in a fork of its own; tell of each by one octet, 1 if it was noticed.
+
+        One octet goes before them, if the tests pass without a bug.
+        """
+        paths = {str(bug.path) for bug in self._bugs}
+        runs = _runs(session, sorted(paths))
+        if runs is None:
+            return True
+        os.write(self._told, b"\0")
+        functions = [
+            one
+            for one in gc.get_objects()
+            if isinstance(one, FunctionType) and one.__code__.co_filename in paths
+        ]
+        gc.freeze()  # so that no fork copies all memory to tidy it
+        for bug in self._bugs:
+            noticed = _in_fork(partial(_look, session, bug, runs, functions)) != 0
+            os.write(self._told, b"\1" if noticed else b"\0")
         return True
 
 
+def _in_fork(work: Callable[[], int]) -> int:
+    child = os.fork()
+    if not child:
+        os._exit(work())
+    _, status = os.waitpid(child, 0)
+    return os.waitstatus_to_exitcode(status)
+
+
+def _runs(session: pytest.Session, paths: Sequence[str]) -> list[_Run] | None:
+    """Return what each test reaches; None if one fails."""
+    with tempfile.TemporaryDirectory() as folder:
+        page = Path(folder) / "runs.json"
+        if _in_fork(partial(_record, session, paths, page)) != 0:
+            return None
+        return [_Run(*one) for one in json.loads(page.read_text("utf-8"))]
+
+
+def _record(session: pytest.Session, paths: Sequence[str], page: Path) -> int:
+    seen = coverage.Coverage(data_file=None, config_file=False, include=[*paths])
+    seen.start()
+    took_s = []
+    items = session.items
+    for number, (item, following) in enumerate(zip_longest(items, items[1:])):
+        seen.switch_context(str(number))
+        began_s = time.process_time()
+        item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
+        took_s.append(time.process_time() - began_s)
+        if session.testsfailed:
+            return 1
+    seen.stop()
+    data = seen.get_data()
+    runs = []
+    for number, one_s in enumerate(took_s):
+        data.set_query_context(str(number))
+        runs.append((one_s, {path: data.lines(path) or [] for path in data.measured_files()}))
+    page.write_text(json.dumps(runs), "utf-8")
+    return 0
+
+
 def _look(
-    session: pytest.Session, path: Path, codes: dict[str, CodeType], there: Sequence[FunctionType]
+    session: pytest.Session, bug: Change, runs: Sequence[_Run], there: Sequence[FunctionType]
 ) -> int:
-    signal.setitimer(signal.ITIMER_PROF, LIMIT_S)
+    first, last = bug.lines
+    reaching = [
+        (run.took_s, number)
+        for number, run in enumerate(runs)
+        if any(first <= line <= last for line in run.reached.get(str(bug.path), ()))
+    ]
+    limit_s = LEAST_S + PATIENCE * sum(took_s for took_s, _ in reaching)
+    signal.setitimer(signal.ITIMER_PROF, limit_s)
     for one in there:
         old = one.__code__
-        code = codes.get(f"{old.co_qualname}@{old.co_firstlineno}")
-        if code is not None and old.co_filename == str(path):
+        code = bug.codes.get(f"{old.co_qualname}@{old.co_firstlineno}")
+        if code is not None and old.co_filename == str(bug.path):
             if len(code.co_freevars) != len(old.co_freevars):
                 return 0  # can't be put in: left to the slow way
             one.__code__ = code
-    own = f"test_{path.stem}"
-    items = sorted(session.items, key=lambda item: not item.path.stem.startswith(own))
-    for item, following in zip(items, [*items[1:], None], strict=True):
+    items = [session.items[number] for _, number in sorted(reaching)]
+    for item, following in zip_longest(items, items[1:]):
         item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
         if session.testsfailed:
             return 1
@@ -102,7 +195,7 @@ def _look(
 def noticed_warm(bugs: Sequence[Change], options: Sequence[str]) -> Generator[bool, None, None]:
     """Yield of each bug whether a test noticed it; `options` name the tests.
 
-    The first is told of after the tests have passed without a bug; if they don't, nothing is.
+    If the tests fail without a bug, nothing is yielded.
     """
     told, tell = os.pipe()
     child = os.fork()
@@ -110,7 +203,7 @@ def noticed_warm(bugs: Sequence[Change], options: Sequence[str]) -> Generator[bo
         quiet = os.open(os.devnull, os.O_RDWR)
         for stream in range(3):
             os.dup2(quiet, stream)
-        pytest.main([*options], plugins=[_Room([(Path(), {}), *bugs], tell)])
+        pytest.main([*options], plugins=[FirstFailure(), _Rooms(bugs, tell)])
         os._exit(0)
     os.close(tell)
     try:

@@ -56,9 +56,7 @@ class Ring:
         Samples that have already given way are left out.
         """
         end = min(end, self._count)
-        first = max(end - samples, self._count - self._capacity, 0)
-        if first >= end:
-            first = end
+        first = min(max(end - samples, self._count - self._capacity, 0), end)
         start = first % self._capacity
         stop = start + end - first
         t_ns, values = self._t_ns[start:stop], self._values[start:stop]

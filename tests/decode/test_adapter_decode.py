@@ -251,6 +251,13 @@ def test_without_min_len_a_packet_is_as_long_as_its_shortest_form(
     assert parse_adapter(text, where="optional").layout.min_len == shortest
 
 
+def test_a_field_may_have_another_byte_order_than_the_rest() -> None:
+    fields = SMO2 + 'byte_order = "big"' + THB.replace("uint8", "uint16")
+    sample = decode(parse_adapter(TOP + fields, where="mixed"), "00 3c 0c 00", "calf")[0]
+
+    assert (sample.smo2_pct, sample.thb) == (60.0, 12.0)
+
+
 def test_contact_may_be_told_of_one_channel_alone() -> None:
     fields = "".join(
         SMO2.replace("offset = 0", f'offset = {at}\nchannel = "{name}"')

@@ -100,6 +100,12 @@ WRONG = [
         "field[0].unit", "expected one of %, found '1/100'", smo2('unit = "1/100"'), id="unit"
     ),
     pytest.param(
+        "field[1].unit",
+        "expected 1 to 16 printable characters",
+        TOP + SMO2 + THB.replace("a.u.", "x" * 17),
+        id="long unit",
+    ),
+    pytest.param(
         "field[1].unit", "missing", TOP + SMO2 + THB.replace('unit = "a.u."', ""), id="no unit"
     ),
     pytest.param(
@@ -155,6 +161,12 @@ WRONG = [
         "expected a whole number from 0 to 1, found 2",
         smo2("present_if = { offset = 4, bit = 1, is = 2 }"),
         id="a bit that is 2",
+    ),
+    pytest.param(
+        "field[0].present_if.offset",
+        "expected a whole number from 0 to 511, found 512",
+        smo2("present_if = { offset = 512, bit = 0 }"),
+        id="presence bit beyond the longest packet",
     ),
     pytest.param(
         "field[0].present_if.set",
@@ -275,6 +287,18 @@ def test_fields_that_say_so_may_share_bits() -> None:
     text = TOP + SMO2 + THB.replace("offset = 2", "offset = 1\nshares = true")
 
     assert parse_adapter(text, where="shared").layout.min_len == 2
+
+
+def test_a_presence_bit_may_be_in_the_last_octet_that_a_packet_can_have() -> None:
+    adapter = parse_adapter(smo2("present_if = { offset = 511, bit = 7 }"), where="last")
+
+    assert len(adapter.encode({"smo2": 60.0})) == 512
+
+
+def test_a_unit_has_up_to_16_characters() -> None:
+    adapter = parse_adapter(TOP + SMO2 + THB.replace("a.u.", "x" * 16), where="unit")
+
+    assert adapter.layout.fields[1].unit == "x" * 16
 
 
 def test_64_numbers_may_mean_not_known() -> None:

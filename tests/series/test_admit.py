@@ -60,6 +60,17 @@ def test_a_jump_that_is_confirmed_is_let_in() -> None:
     assert seen == [Refusal.JUMP, None, None]
 
 
+@pytest.mark.parametrize(("pct", "reason"), [(38.0, None), (38.1, Refusal.JUMP)])
+def test_a_jump_is_confirmed_by_a_neighbour_within_8_points(
+    pct: float, reason: Refusal | None
+) -> None:
+    gate = OxygenationGate()
+    gate.refuse(0, FIRST)
+    gate.refuse(1_000_000, OxygenationSample(1.0, "leg", 30.0))
+
+    assert gate.refuse(2_000_000, OxygenationSample(2.0, "leg", pct)) is reason
+
+
 def test_two_different_spikes_are_both_refused() -> None:
     gate = OxygenationGate()
     gate.refuse(0, FIRST)
@@ -82,6 +93,7 @@ def test_after_a_restart_any_level_is_let_in() -> None:
     [
         pytest.param(2_000_000, 151.0, True, (), None, id="the next one"),
         pytest.param(1_010_000, 150.0, True, (0.4,), Refusal.REPEAT, id="the same packet"),
+        pytest.param(1_030_000, 150.0, True, (0.4,), None, id="the same after 30 ms"),
         pytest.param(1_010_000, 150.0, True, (0.41,), None, id="the same rate, other beats"),
         pytest.param(900_000, 150.0, True, (), Refusal.LATE, id="late"),
         pytest.param(2_000_000, None, True, (), Refusal.MISSING, id="none"),

@@ -39,6 +39,12 @@ def filled(*values: float | None) -> Seconds:
     return seconds
 
 
+def test_before_the_first_value_nothing_has_passed() -> None:
+    seconds = Seconds()
+
+    assert (seconds.newest, seconds.empty_s, seconds.length) == (0.0, 0, 0)
+
+
 def test_a_hole_is_bridged_by_a_straight_line() -> None:
     seconds = filled(10.0, None, None, 16.0)
 

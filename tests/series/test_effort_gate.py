@@ -66,6 +66,12 @@ def test_what_no_body_does_is_left_out_and_hands_nothing_over(m_per_s: float) ->
     assert fed((0, speed("foot", m_per_s)), (1, speed("belt", 3.0))) == [[], [(Effort.SPEED, 3.0)]]
 
 
+def test_damage_to_one_quantity_leaves_the_others() -> None:
+    sample = IntensitySample(0.0, "bike", RUNNING, power_w=4001.0, speed_m_per_s=8.5)
+
+    assert fed((0, sample)) == [[(Effort.SPEED, 8.5)]]
+
+
 @given(
     st.lists(
         st.tuples(st.integers(0, 60_000_000), st.sampled_from(["a", "b"]), st.floats()),

@@ -34,6 +34,16 @@ def test_a_burst_fills_the_seconds_that_were_empty() -> None:
     assert closed(recent, 3, (3.5, 1.0, 61.0), (3.5, 1.0, 62.0), (3.5, 1.0, 63.0)) == (61, 62, 63)
 
 
+@pytest.mark.parametrize(("at_s", "values"), [(3.0, (61.0,)), (3.01, (60.0, 62.0))])
+def test_readings_at_half_their_spacing_count_as_prompt_and_nearer_ones_as_held_back(
+    at_s: float, values: tuple[float, ...]
+) -> None:
+    recent = Recent()
+    closed(recent, 0, (0.5, 0.0, 60.0))
+
+    assert closed(recent, 3, (at_s, 1.0, 60.0), (3.5, 1.0, 62.0)) == values
+
+
 def test_a_second_that_was_told_stays_as_it_is() -> None:
     """The reading that is dated into it counts for the next one."""
     recent = Recent()

@@ -38,6 +38,14 @@ def test_lost_packets_do_not_stretch_a_counted_period() -> None:
     assert told[-10:] == pytest.approx([250_000 * step for step in steps[-10:]], rel=0.02)
 
 
+def test_after_an_interruption_at_the_beginning_nothing_is_known() -> None:
+    period = Period()
+    period.after(0)
+
+    assert period.after(10 * SECOND_US + 1) == 0.0
+    assert period.after(11 * SECOND_US + 1) == SECOND_US
+
+
 def test_an_interruption_is_no_period() -> None:
     period = Period()
     for number in range(20):
