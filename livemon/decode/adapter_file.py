@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from livemon.decode.adapter_field import not_used_with, read_field
-from livemon.decode.adapter_rules import check_layout, fixed_length
+from livemon.decode.adapter_rules import check_fields, fixed_length
 from livemon.decode.layout import LONGEST_VALUE, Layout
 from livemon.decode.toml_table import TomlTable, shown
 from livemon.decode.uuids import normal_uuid
@@ -87,9 +87,8 @@ def read_layout(top: TomlTable) -> Layout:
     for row in rows:
         fields.append(read_field(row, channels, little=little))
         row.end(_TOP_ONLY | not_used_with(fields[-1].quantity))
-    layout = Layout(channels, tuple(fields), min_len=said or 0)
-    check_layout(layout, top, rows)
-    return layout if said is not None else Layout(channels, layout.fields, fixed_length(layout))
+    check_fields(tuple(fields), channels, top, rows)
+    return Layout(channels, tuple(fields), fixed_length(tuple(fields)) if said is None else said)
 
 
 def _little(top: TomlTable) -> bool:

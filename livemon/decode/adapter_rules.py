@@ -3,40 +3,44 @@
 from typing import Final
 
 from livemon.decode.formats import Kind, Word
-from livemon.decode.layout import LONGEST_VALUE, Field, Layout, Quantity
+from livemon.decode.layout import LONGEST_VALUE, Field, Quantity
 from livemon.decode.placement import Placed, place, settings, switches
 from livemon.decode.toml_table import TomlTable
 
 _MOST_SWITCHES: Final = 8  # 256 layouts to check; more bits than that are a mistake
 
 
-def check_layout(layout: Layout, top: TomlTable, rows: tuple[TomlTable, ...]) -> None:
+def check_fields(
+    fields: tuple[Field, ...],
+    channels: tuple[str, ...],
+    top: TomlTable,
+    rows: tuple[TomlTable, ...],
+) -> None:
     """Raise the file's error for the first field that can't be meant.
 
     `rows` are the tables that the fields came from, to name them in messages.
     """
-    for field, row in zip(layout.fields, rows, strict=True):
+    for field, row in zip(fields, rows, strict=True):
         _check_range(field, row)
-    used = len(switches(layout.fields))
+    used = len(switches(fields))
     if used > _MOST_SWITCHES:
         raise top.error("field", f"expected at most {_MOST_SWITCHES} presence bits, found {used}")
-    for setting in settings(layout.fields):
-        placed = place(layout.fields, setting)
+    for setting in settings(fields):
+        placed = place(fields, setting)
         _check_ends(placed, rows)
-        _check_once(placed, len(layout.channels), rows)
-        _check_overlap(placed, layout.fields, rows)
-    for index, name in enumerate(layout.channels):
-        if not any(_is_smo2_of(field, index) for field in layout.fields):
+        _check_once(placed, len(channels), rows)
+        _check_overlap(placed, fields, rows)
+    for index, name in enumerate(channels):
+        if not any(_is_smo2_of(field, index) for field in fields):
             raise top.error(
                 "field", f"expected a field with quantity 'smo2' for channel {name!r}, found none"
             )
 
 
-def fixed_length(layout: Layout) -> int:
+def fixed_length(fields: tuple[Field, ...]) -> int:
     """Return the shortest payload that holds all its fields, over all presence bits."""
     return min(
-        max((one.end for one in place(layout.fields, setting)), default=1)
-        for setting in settings(layout.fields)
+        max((one.end for one in place(fields, setting)), default=1) for setting in settings(fields)
     )
 
 

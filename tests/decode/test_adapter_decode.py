@@ -251,6 +251,22 @@ def test_without_min_len_a_packet_is_as_long_as_its_shortest_form(
     assert parse_adapter(text, where="optional").layout.min_len == shortest
 
 
+def test_a_packet_that_may_hold_no_field_has_an_octet() -> None:
+    optional = SMO2.replace("offset = 0", "offset = 1") + "present_if = { offset = 0, bit = 0 }"
+
+    assert parse_adapter(TOP + optional, where="none").layout.min_len == 1
+
+
+@pytest.mark.parametrize(("said", "smo2_pct"), [("", 60), (", is = 1", 60), (", is = 0", None)])
+def test_a_condition_holds_with_the_bit_set_unless_it_says_otherwise(
+    said: str, smo2_pct: float | None
+) -> None:
+    text = TOP + SMO2 + f"known_if = {{ offset = 2, bit = 0{said} }}"
+    (sample,) = decode(parse_adapter(text, where="bit"), "3c 00 01", "calf")
+
+    assert sample.smo2_pct == smo2_pct
+
+
 def test_a_field_may_have_another_byte_order_than_the_rest() -> None:
     fields = SMO2 + 'byte_order = "big"' + THB.replace("uint8", "uint16")
     sample = decode(parse_adapter(TOP + fields, where="mixed"), "00 3c 0c 00", "calf")[0]

@@ -119,6 +119,15 @@ def test_a_medical_float_that_is_not_known_is_its_nan(form: str, nan: str) -> No
     assert adapter.encode({"smo2": None}).hex() == nan
 
 
+def test_a_field_that_is_there_only_while_it_is_known_is_left_out_when_it_is_not() -> None:
+    bit = "{ offset = 0, bit = 3 }"
+    text = BITS + f"present_if = {bit}\nknown_if = {bit}"
+    adapter = parse_adapter(text, where="one bit for both")
+
+    assert adapter.encode({"smo2": 5.0}) == b"\x08\5\0"
+    assert adapter.encode({"smo2": None}) == b"\0\0\0"
+
+
 def test_a_bit_behind_all_fields_makes_the_packet_long_enough_for_it() -> None:
     adapter = parse_adapter(TOP + SMO2 + "known_if = { offset = 4, bit = 0 }", where="behind")
 

@@ -44,6 +44,12 @@ WRONG = [
     ),
     pytest.param("about", "expected text, found 3", top("about = 3"), id="about"),
     pytest.param(
+        "about",
+        "expected 1 to 400 printable characters",
+        top('about = "' + "x" * 401 + '"'),
+        id="long about",
+    ),
+    pytest.param(
         "service",
         "expected a UUID, as 12345678-1234-1234-1234-123456789abc, found '604a-e6df'",
         top('service = "604a-e6df"', key="service"),
@@ -157,6 +163,40 @@ def test_what_is_said_is_kept() -> None:
     said = parse_adapter(text, where="said").connection
 
     assert (said.use_start_notify, said.pair, said.rate_hz) == (False, True, 1000.0)
+
+
+def test_what_is_as_long_or_as_little_as_can_be_is_kept() -> None:
+    text = top('about = "' + "x" * 400 + '"\nrate_hz = 0.5\nchannels = ["thigh"]')
+    adapter = parse_adapter(text, where="ends")
+
+    assert (len(adapter.connection.about), adapter.connection.rate_hz) == (400, 0.5)
+    assert adapter.layout.channels == ("thigh",)
+
+
+def test_a_start_up_write_asks_for_a_response_unless_it_says_otherwise() -> None:
+    row = '[[start_up]]\ncharacteristic = "2A37"\noctets = "01"\n'
+    adapter = parse_adapter(top(row + row + "response = false"), where="start-up")
+
+    assert [write.response for write in adapter.connection.start_up] == [True, False]
+
+
+def test_as_many_start_up_writes_as_there_may_be() -> None:
+    row = '[[start_up]]\ncharacteristic = "2A37"\noctets = "01"\n'
+    assert len(parse_adapter(top(row * 16), where="most").connection.start_up) == 16
+    with pytest.raises(AdapterError, match="expected at most 16, found 17"):
+        parse_adapter(top(row * 17), where="more")
+
+
+def test_eight_presence_bits_are_not_too_many() -> None:
+    quantities = ("thb", "o2hb", "hhb", "contact", "quality", "sequence", "device_time", "battery")
+    unit = {"thb": 'unit = "a.u."', "o2hb": 'unit = "a.u."', "hhb": 'unit = "a.u."'}
+    optional = "".join(
+        f'\n[[field]]\nquantity = "{quantity}"\noffset = {3 + bit}\nformat = "uint8"\n'
+        f"present_if = {{ offset = 2, bit = {bit} }}\n{unit.get(quantity, '')}\n"
+        for bit, quantity in enumerate(quantities)
+    )
+
+    assert parse_adapter(TOP + SMO2 + optional, where="eight").layout.min_len == 2
 
 
 def test_a_missing_file_is_named(tmp_path: Path) -> None:

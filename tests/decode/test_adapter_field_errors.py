@@ -127,6 +127,24 @@ WRONG = [
         id="valid without end",
     ),
     pytest.param(
+        "field[0].valid[1]",
+        "expected a number, found a far larger number",
+        smo2(f"valid = [0, {hex(1 << 20_000)}]"),
+        id="valid to a number that Python does not write",
+    ),
+    pytest.param(
+        "field[0].valid[1]",
+        f"expected a number, found {str(1 << 1023)[:59]}…",
+        smo2(f"valid = [0, {1 << 1023}]"),
+        id="valid to a number that may be too large for a float",
+    ),
+    pytest.param(
+        "field[0].unit",
+        f"expected one of %, found '{'x' * 58}'",
+        smo2(f'unit = "{"x" * 58}"'),
+        id="60 characters are shown whole",
+    ),
+    pytest.param(
         "field[0].valid",
         "expected a part of what the format can say, 0 to 0.65535, found 20 to 90",
         smo2("valid = [20, 90]", "scale = { d = -5 }"),
@@ -247,6 +265,19 @@ WRONG = [
         id="overlap",
     ),
     pytest.param(
+        "field[2].offset",
+        "found octet 0 bit 0 taken by smo2",
+        second('quantity = "quality"', "offset = 0", 'format = "uint8"', "shares = true")
+        + THB.replace("offset = 2", "offset = 0"),
+        id="overlap behind a field that may",
+    ),
+    pytest.param(
+        "field[1].offset",
+        "found octet 1 bit 0 taken by smo2",
+        smo2("bits = [0, 7]", 'byte_order = "big"') + THB.replace("offset = 2", "offset = 1"),
+        id="overlap with the low octet, which is the second",
+    ),
+    pytest.param(
         "field[0].offset",
         "found octet 1 bit 7 taken by a presence bit",
         smo2("present_if = { offset = 1, bit = 7 }"),
@@ -287,6 +318,25 @@ def test_fields_that_say_so_may_share_bits() -> None:
     text = TOP + SMO2 + THB.replace("offset = 2", "offset = 1\nshares = true")
 
     assert parse_adapter(text, where="shared").layout.min_len == 2
+
+
+@pytest.mark.parametrize("valid", ["[255, 300]", "[-5, 0]"])
+def test_a_valid_range_may_meet_what_the_format_can_say_in_one_number(valid: str) -> None:
+    text = TOP + SMO2.replace("uint16", "uint8") + f"valid = {valid}"
+
+    assert parse_adapter(text, where="touch").layout.min_len == 1
+
+
+def test_a_field_may_end_with_the_longest_packet() -> None:
+    adapter = parse_adapter(smo2("offset = 510", without="offset"), where="last")
+
+    assert adapter.layout.min_len == 512
+
+
+def test_the_high_octet_is_free_where_a_word_takes_only_the_low_one() -> None:
+    text = smo2("bits = [0, 7]", 'byte_order = "big"') + THB.replace("offset = 2", "offset = 0")
+
+    assert parse_adapter(text, where="high").layout.min_len == 2
 
 
 def test_a_presence_bit_may_be_in_the_last_octet_that_a_packet_can_have() -> None:

@@ -44,7 +44,7 @@ def test_a_good_adapter_gets_no_finding() -> None:
         ),
         pytest.param("d = -1", "m = 2", "smo2: steps of 2 % are too coarse", id="coarse"),
         pytest.param(
-            "d = -1 }", "d = -1 }\nvalid = [0, 120]", "smo2: valid from 0 to 120 %", id="valid"
+            "d = -1 }", "d = -1 }\nvalid = [0, 100.5]", "smo2: valid from 0 to 100.5 %", id="valid"
         ),
         pytest.param(
             "9424e894-6ab9-455e-9e3b-74472d54392c", "2A5F", "saturation (SpO2)", id="pulse oximeter"
@@ -74,6 +74,31 @@ def test_what_every_link_carries_is_not_remarked_on() -> None:
     text = GOOD.replace("rate_hz = 4\n", "rate_hz = 4\nmin_len = 20\n" + write)
 
     assert check_adapter(text, where="full") == ()
+
+
+@pytest.mark.parametrize(
+    ("form", "scale"),
+    [
+        pytest.param("uint8", "m = 1", id="steps of 1 %"),
+        pytest.param("sint8", "m = -25, b = -5", id="-128 × -25/32 is 100 %"),
+    ],
+)
+def test_what_is_just_enough_is_not_remarked_on(form: str, scale: str) -> None:
+    text = GOOD.replace("uint16", form).replace("d = -1", scale).replace("65535", "127")
+
+    assert check_adapter(text, where="just enough") == ()
+
+
+def test_contact_of_another_channel_makes_no_reading_unknown() -> None:
+    smo2 = "".join(
+        SMO2.replace("offset = 0", f'offset = {at}\nchannel = "{name}"')
+        for at, name in ((4, "upper"), (6, "lower"))
+    )
+    contact = CONTACT + 'channel = "lower"\n'
+    text = TOP + 'rate_hz = 4\nchannels = ["upper", "lower"]\n' + smo2 + contact + COUNTER
+    findings = check_adapter(text, where="two")
+
+    assert [found.split(":")[0] for found in findings] == ["smo2.upper"]
 
 
 def test_a_reading_that_can_not_be_unknown() -> None:

@@ -30,6 +30,11 @@ POWER = [
         PowerMeasurement(404, 55.0, Revolutions(12345, 4096), Revolutions(400, 2048), 21),
         id="T1 wheel and crank at 2.0 s",
     ),
+    pytest.param(
+        "24 00 2C 01 34 12 90 01 00 08",
+        PowerMeasurement(300, None, None, Revolutions(400, 2048), None),
+        id="own torque before the crank",
+    ),
     pytest.param("00 00 F6 FF", PowerMeasurement(-10, None, None, None, None), id="own below 0"),
     pytest.param(
         "CA F7 FA 00" + " 00" * 4 + " 00" * 4 + " BC 3A 12" + " 00" * 4,

@@ -9,6 +9,7 @@ from livemon.decode.cycling import CSC_MEASUREMENT
 from livemon.decode.cycling_power import CYCLING_POWER_MEASUREMENT
 from livemon.decode.dispatch import Decoders
 from livemon.decode.heart_rate import HEART_RATE_MEASUREMENT
+from livemon.decode.presentation_format import PRESENTATION_FORMAT
 from livemon.decode.pulse_oximeter import CONTINUOUS_MEASUREMENT, SPOT_CHECK_MEASUREMENT
 from livemon.decode.samples import (
     ArterialSample,
@@ -165,12 +166,27 @@ def test_two_sensors_of_a_kind_do_not_share_a_count() -> None:
     assert other.cadence_per_min is None
 
 
+def test_a_descriptor_gives_no_sample_and_is_rejected_when_it_is_cut_off() -> None:
+    decoders = Decoders([STRAP], ())
+
+    assert decoders.decode(notified("strap", PRESENTATION_FORMAT, "06 FF AD 27 01 0D 01")) == ()
+    with pytest.raises(DecodeError):
+        decoders.decode(notified("strap", PRESENTATION_FORMAT, "06 FF AD 27 01 0D"))
+
+
 def test_an_adapter_that_is_not_there_is_named() -> None:
     with pytest.raises(AdapterError) as caught:
         Decoders([Sensor("ox", "left", adapter="gone")], ADAPTERS)
 
     assert caught.value.path == "adapter"
-    assert "found 'gone'" in caught.value.problem
+    assert caught.value.problem == (
+        "expected one of invented-demo, invented-plain, invented-rich, found 'gone'"
+    )
+
+
+def test_without_any_adapter_that_is_said() -> None:
+    with pytest.raises(AdapterError, match="expected one of none, found 'gone'"):
+        Decoders([Sensor("ox", "left", adapter="gone")], ())
 
 
 @given(

@@ -38,6 +38,14 @@ def test_a_piece_whose_rest_never_came_is_not_mixed_into_a_later_record() -> Non
     assert sample.power_w is None
 
 
+def test_a_piece_counts_for_two_seconds_from_when_it_came() -> None:
+    kept = bike((11.0, POWER_TO_COME), (13.0, SPEED_CLOSES))[-1]
+    dropped = bike((11.0, POWER_TO_COME), (12.5, "05 00 B4 00"), (13.1, SPEED_CLOSES))[-1]
+
+    assert (kept[0].power_w, kept[0].cadence_per_min) == (200.0, None)
+    assert (dropped[0].power_w, dropped[0].cadence_per_min) == (None, None)
+
+
 def test_a_field_that_comes_again_begins_a_new_record() -> None:
     _, _, (sample,) = bike((1.0, POWER_TO_COME), (1.5, "41 00 64 00"), (1.6, SPEED_CLOSES))
 

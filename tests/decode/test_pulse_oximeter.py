@@ -16,6 +16,7 @@ CONTINUOUS = [
     pytest.param("01 62 00 48 00 61 00 4B 00", (98.0, 72.0, None), id="normal, then fast"),
     pytest.param("00 FF 07 FF 07", (None, None, None), id="both NaN"),
     pytest.param("00 65 00 00 00", (None, None, None), id="101 % and no pulse can't be"),
+    pytest.param("00 00 00 01 00", (0.0, 1.0, None), id="as little as can be said"),
     pytest.param("04 62 00 48 00 00 01", (98.0, 72.0, True), id="fully qualified"),
     pytest.param("04 62 00 48 00 00 40", (98.0, 72.0, False), id="questionable"),
     pytest.param("04 62 00 48 00 00 80", (None, None, False), id="invalid"),

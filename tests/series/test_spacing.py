@@ -38,6 +38,13 @@ def test_lost_packets_do_not_stretch_a_counted_period() -> None:
     assert told[-10:] == pytest.approx([250_000 * step for step in steps[-10:]], rel=0.02)
 
 
+def test_ten_seconds_are_a_period_still() -> None:
+    period = Period()
+    period.after(0)
+
+    assert period.after(10 * SECOND_US) == 10 * SECOND_US
+
+
 def test_after_an_interruption_at_the_beginning_nothing_is_known() -> None:
     period = Period()
     period.after(0)
@@ -83,6 +90,7 @@ def test_steps_of_a_counter(sequence: int | None, steps: int) -> None:
         pytest.param(100.25, 250_000, id="its clock went on"),
         pytest.param(110.0, 10 * SECOND_US, id="as far as is believed"),
         pytest.param(110.001, SECOND_US, id="further: it was set"),
+        pytest.param(100.000001, 1, id="it went on by a microsecond"),
         pytest.param(0.0, SECOND_US, id="switched off and on, or round"),
         pytest.param(100.0, SECOND_US, id="it stands"),
         pytest.param(None, SECOND_US, id="not sent"),
@@ -100,6 +108,7 @@ def test_a_clock_tells_better_than_the_period(device_t_s: float | None, after_us
     ("rr_s", "after_us"),
     [
         pytest.param((0.5, 0.25), 750_000, id="two beats"),
+        pytest.param((0.000001,), 1, id="the shortest that can be told"),
         pytest.param((), SECOND_US, id="none: the period"),
         pytest.param((6.0, 5.0), SECOND_US, id="more than can be"),
     ],
