@@ -1,7 +1,7 @@
 """Make the recordings in this folder again: `python -m replay_fixtures`.
 
 Same scripts, same seed, same bytes. Beside each recording stands the SHA-256 of its snapshot lines;
-it changes when what is computed changes, and that should be meant.
+it changes when what is computed changes, and that should be meant. So does `estimates.sha256`.
 """
 
 import hashlib
@@ -14,8 +14,10 @@ from livemon.record.lines import encode_event
 from livemon.record.reader import open_recording
 from livemon.synthetic.sessions import TRAININGS
 from livemon.synthetic.training import events_of, head_of
+from replay_fixtures.estimates import digests
 
 FOLDER = Path(__file__).parent
+ESTIMATES = FOLDER / "estimates.sha256"
 SEED = 20260302
 
 
@@ -43,6 +45,8 @@ def main() -> None:
         digest = snapshots_sha256(path)
         path.with_suffix(".sha256").write_text(f"{digest}\n", encoding="utf-8", newline="\n")
         sys.stdout.write(f"{digest}  {path.name}, {path.stat().st_size:,} bytes\n")
+    lines = "".join(f"{digest}  {name}\n" for name, digest in digests())
+    ESTIMATES.write_text(lines, encoding="utf-8", newline="\n")
 
 
 if __name__ == "__main__":

@@ -10,7 +10,8 @@ from livemon.estimate.balance import Balance
 from livemon.monitor.session import Session
 from livemon.record.reader import Recording, open_recording
 from livemon.synthetic.sessions import TRAININGS
-from replay_fixtures.__main__ import FOLDER, recording_text, snapshots_sha256
+from replay_fixtures.__main__ import ESTIMATES, FOLDER, recording_text, snapshots_sha256
+from replay_fixtures.estimates import SEEDS, TRACES, digest
 
 NAMES = sorted(TRAININGS)
 
@@ -31,6 +32,15 @@ def test_a_replay_gives_the_stored_hash(name: str) -> None:
     stored = (FOLDER / f"{name}.sha256").read_text(encoding="utf-8").strip()
 
     assert snapshots_sha256(FOLDER / f"{name}.jsonl") == stored
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+@pytest.mark.parametrize("name", TRACES)
+def test_all_that_is_estimated_each_second_is_as_stored(name: str, seed: int) -> None:
+    """A changed hash is a decision here, too: some number behind a snapshot is another one."""
+    stored = ESTIMATES.read_text(encoding="utf-8").splitlines()
+
+    assert f"{digest(name, seed)}  {name} {seed}" in stored
 
 
 def test_the_simulator_makes_the_same_bytes_for_the_same_seed() -> None:
