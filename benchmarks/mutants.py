@@ -248,22 +248,20 @@ def _some_test_fails(path: Path) -> bool:
 
 
 def tried_warm(bugs: Sequence[Mutant]) -> Iterator[tuple[Mutant, bool]]:
-    """Yield the bugs that the quick way doesn't find, with whether it could plant them at all."""
+    """Yield the bugs that the quick way doesn't find, with whether it could plant them whole."""
     for room in dict.fromkeys(bug.path.parent for bug in bugs):
         quick: list[tuple[Mutant, Change]] = []
         for bug in bugs:
             if bug.path.parent == room:
                 before = ast.parse(bug.path.read_text("utf-8"))
                 codes = changed_functions(bug.path, before, bug.tree)
-                if codes is None:
-                    yield bug, False
-                else:
-                    quick.append((bug, Change(bug.path, bug.lines, codes)))
+                module = compile(bug.tree, str(bug.path), "exec") if codes is None else None
+                quick.append((bug, Change(bug.path, bug.lines, codes or {}, module)))
         tests = (f"tests/{room.name}", VALUES, *ABOVE.get(room.name, ()))
         answers = noticed_warm([change for _, change in quick], [*QUIET, *tests])
-        for number, (bug, _) in enumerate(quick, 1):
+        for number, (bug, change) in enumerate(quick, 1):
             if not next(answers, False):
-                yield bug, True
+                yield bug, change.module is None
             if number % 50 == 0:
                 print(f"{room.name}: {number} of {len(quick)} tried quickly", file=sys.stderr)
         answers.close()

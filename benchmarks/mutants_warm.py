@@ -25,6 +25,8 @@ import coverage
 import pytest
 from hypothesis import Phase, settings
 
+from benchmarks.mutants_values import CannotPlantError, plant
+
 #: Of processor time: a bug may make a loop endless.
 LEAST_S: Final = 5.0
 #: Times what the tests need, so that a bug isn't "found" because the machine is busy.
@@ -38,6 +40,7 @@ class Change:
     path: Path
     lines: tuple[int, int]  #: first and last of the changed statement
     codes: dict[str, CodeType]  #: the changed code by the function's name and line
+    module: CodeType | None = None  #: all of it, where the module's own code has changed
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,7 +164,8 @@ def _record(session: pytest.Session, paths: Sequence[str], page: Path) -> int:
     runs = []
     for number, one_s in enumerate(took_s):
         data.set_query_context(str(number))
-        runs.append((one_s, {path: data.lines(path) or [] for path in data.measured_files()}))
+        files = data.measured_files()
+        runs.append((one_s, {path: at for path in files if (at := data.lines(path))}))
     page.write_text(json.dumps(runs), "utf-8")
     return 0
 
@@ -169,12 +173,15 @@ def _record(session: pytest.Session, paths: Sequence[str], page: Path) -> int:
 def _look(
     session: pytest.Session, bug: Change, runs: Sequence[_Run], there: Sequence[FunctionType]
 ) -> int:
-    first, last = bug.lines
-    reaching = [
-        (run.took_s, number)
-        for number, run in enumerate(runs)
-        if any(first <= line <= last for line in run.reached.get(str(bug.path), ()))
-    ]
+    try:
+        numbers = (
+            _reaching_values(session, bug, bug.module, runs)
+            if bug.module
+            else (_reaching_lines(bug, runs))
+        )
+    except CannotPlantError:
+        return 0  # left to the slow way
+    reaching = [(runs[number].took_s, number) for number in numbers]
     limit_s = LEAST_S + PATIENCE * sum(took_s for took_s, _ in reaching)
     signal.setitimer(signal.ITIMER_PROF, limit_s)
     for one in there:
@@ -190,6 +197,31 @@ def _look(
         if session.testsfailed:
             return 1
     return 0
+
+
+def _reaching_lines(bug: Change, runs: Sequence[_Run]) -> list[int]:
+    first, last = bug.lines
+    return [
+        number
+        for number, run in enumerate(runs)
+        if any(first <= line <= last for line in run.reached.get(str(bug.path), ()))
+    ]
+
+
+def _reaching_values(
+    session: pytest.Session, bug: Change, module: CodeType, runs: Sequence[_Run]
+) -> list[int]:
+    """Put the changed values in; return the tests that can tell of them.
+
+    A test whose parameters were made of the old values can't: it would fail for that alone.
+    """
+    changed = plant(bug.path, module)
+    return [
+        number
+        for number, (run, item) in enumerate(zip(runs, session.items, strict=True))
+        if (str(item.path) in changed or not changed.isdisjoint(run.reached))
+        and not (str(item.path) in changed and hasattr(item, "callspec"))
+    ]
 
 
 def noticed_warm(bugs: Sequence[Change], options: Sequence[str]) -> Generator[bool, None, None]:

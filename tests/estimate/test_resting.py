@@ -85,6 +85,33 @@ def test_holes_are_told_and_no_level_is_made_of_too_few_readings() -> None:
     assert (none.verdict, none.over, none.level_pct) == (Rest.SPARSE, True, None)
 
 
+@pytest.mark.parametrize(
+    ("readings", "verdict", "is_named"),
+    [
+        pytest.param(14, Rest.SPARSE, False, id="not half of them"),
+        pytest.param(15, Rest.SPARSE, True, id="half"),
+        pytest.param(23, Rest.SPARSE, True, id="not eight tenths"),
+        pytest.param(24, Rest.STABLE, True, id="eight tenths"),
+    ],
+)
+def test_of_the_thirty_points_of_a_minute(readings: int, verdict: Rest, is_named: bool) -> None:
+    state = rested(lambda t_s: 60.0 if t_s <= 2 * readings else None, LEAST_S, hz=0.5, start_s=-1.0)
+
+    assert (state.verdict, state.level_pct is not None) == (verdict, is_named)
+
+
+def test_only_the_newest_minute_counts_whenever_it_began() -> None:
+    state = rested(lambda t_s: 40.0 if t_s < 58 else 60.0, MOST_S, start_s=5000.0)
+
+    assert (state.verdict, state.level_pct, state.spread_pct) == (Rest.STABLE, 60.0, 0.0)
+
+
+def test_before_the_start_the_whole_minute_is_left() -> None:
+    state = RestingLevel(7.0).state(5.0)
+
+    assert (state.elapsed_s, state.left_s) == (0.0, LEAST_S)
+
+
 def test_the_same_reading_twice_counts_once() -> None:
     once, twice = RestingLevel(0.0), RestingLevel(0.0)
     for at in range(1, 70):
@@ -110,4 +137,9 @@ def test_drift_and_level_agree_with_scipy(values: list[float]) -> None:
     slope, *_ = stats.theilslopes(values, [at / 30 for at in range(30)])
     assert state.drift_pct_per_min == pytest.approx(slope, abs=1e-9)
     assert state.level_pct == pytest.approx(sorted(values)[14] / 2 + sorted(values)[15] / 2)
+    rests = sorted(value - slope * at / 30 for at, value in enumerate(values))
+    # Three of thirty are left out at either end; in SD of a normal distribution.
+    assert state.spread_pct == pytest.approx(
+        (rests[26] - rests[3]) / (stats.norm.ppf(0.9) - stats.norm.ppf(0.1)), abs=1e-3
+    )
     assert state.over is (state.verdict is Rest.STABLE)

@@ -19,9 +19,11 @@ from livemon.estimate.trend import Trend
         pytest.param(Trend(-6, -8, -4), None, Balance.DEMAND_AHEAD, id="falling"),
         pytest.param(Trend(-6, -8, -0.5), None, Balance.IN_BALANCE, id="perhaps falling"),
         pytest.param(Trend(4, 2, 6), 1.0, Balance.SUPPLY_AHEAD, id="rising, even from the low"),
+        pytest.param(Trend(4, 0.5, 6), None, Balance.IN_BALANCE, id="perhaps rising"),
         pytest.param(Trend(0, -1, 1), None, Balance.IN_BALANCE, id="level"),
         pytest.param(Trend(0, -1, 1), 2.9, Balance.AT_LOW, id="level near the low"),
         pytest.param(Trend(0, -1, 1), 3.0, Balance.IN_BALANCE, id="level above the low"),
+        pytest.param(Trend(0, -6, 6), 1.0, Balance.AT_LOW, id="just narrow enough"),
         pytest.param(Trend(0, -7, 7), 1.0, Balance.UNSURE, id="too wide"),
     ],
 )
@@ -55,6 +57,11 @@ def test_the_band_holds_the_time_by_hand() -> None:
 )
 def test_a_guess_is_hidden(seen: Trend | None, room: float | None) -> None:
     assert forecast(seen, room, noise_sd=0.5) is None
+
+
+@pytest.mark.parametrize("rate", [-0.8, -3.0])
+def test_the_slowest_fall_has_a_band(rate: float) -> None:
+    assert forecast(Trend(rate, rate, rate), 15.0, noise_sd=0.0) is not None
 
 
 def test_a_low_counts_once_it_was_left() -> None:
@@ -112,6 +119,16 @@ def test_stale_after_three_periods(period_us: int, stale_after_us: int) -> None:
     assert not freshness.stale(last_us + int(stale_after_us * 0.98))
     assert freshness.stale(last_us + int(stale_after_us * 1.02))
     assert freshness.age_s(last_us + 500_000) == 0.5
+
+
+@pytest.mark.parametrize(("after_us", "is_stale"), [(10_000_000, False), (10_000_001, True)])
+def test_up_to_ten_seconds_are_a_period_to_learn(after_us: int, is_stale: bool) -> None:
+    """Learned by a tenth: 1.9 s, and three of them are 5.7 s; from an interruption nothing."""
+    freshness = Freshness()
+    freshness.seen(0)
+    freshness.seen(after_us)
+
+    assert freshness.stale(after_us + 5_600_000) is is_stale
 
 
 def test_what_never_came_is_stale() -> None:

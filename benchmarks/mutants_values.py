@@ -1,0 +1,111 @@
+"""Put a bug at a module's own level into the module that is there already.
+
+The changed module is run beside the old one, and what it computed - numbers, tables, default
+arguments - is carried over to the old one and to whoever imported it by name. Classes stay the old
+ones, so that objects of before and after go together. What other modules computed from the old
+values while they were imported stays as it was.
+"""
+
+import sys
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import fields, is_dataclass
+from enum import Enum
+from pathlib import Path
+from types import CodeType, FunctionType, MappingProxyType, ModuleType
+from typing import cast
+
+
+class CannotPlantError(Exception):
+    """The bug changes a class itself, or more than values."""
+
+
+def plant(path: Path, code: CodeType) -> set[str]:
+    """Carry the values of `code`, the changed module, over; return the files that now have them.
+
+    Raises:
+        CannotPlantError: only importing everything anew shows this bug.
+    """
+    old = next((m for m in sys.modules.values() if getattr(m, "__file__", "") == str(path)), None)
+    if old is None:
+        raise CannotPlantError(path)
+    new = ModuleType(old.__name__)
+    new.__file__ = str(path)
+    exec(code, new.__dict__)
+    try:
+        return _carried_over(new, old)
+    except (AttributeError, KeyError, TypeError, ValueError) as error:
+        raise CannotPlantError(path) from error
+
+
+def _carried_over(new: ModuleType, old: ModuleType) -> set[str]:
+    changed = {old.__file__ or ""}
+    before = vars(old).copy()
+    for name, value in vars(new).items():
+        if name.startswith("__") or name not in before:
+            continue
+        if isinstance(value, FunctionType):
+            _take_over(value, before[name], old)
+        elif isinstance(value, type):
+            _take_over_class(value, before[name], old)
+        else:
+            there = _as_before(value, old)
+            for module in [m for m in sys.modules.values() if isinstance(m, ModuleType)]:
+                if vars(module).get(name) is before[name]:
+                    vars(module)[name] = there
+                    changed.add(getattr(module, "__file__", None) or "")
+    return changed
+
+
+def _take_over(new: FunctionType, there: object, old: ModuleType) -> None:
+    if not isinstance(there, FunctionType) or new.__module__ != old.__name__:
+        return
+    if len(new.__code__.co_freevars) != len(there.__code__.co_freevars):
+        raise CannotPlantError(new.__qualname__)
+    there.__code__ = new.__code__
+    there.__defaults__ = _as_before(new.__defaults__, old)  # type: ignore[assignment]  # a tuple
+    there.__kwdefaults__ = _as_before(new.__kwdefaults__, old)  # type: ignore[assignment]  # a dict
+
+
+def _take_over_class(new: type, there: object, old: ModuleType) -> None:
+    if new.__module__ != old.__name__ or not isinstance(there, type):
+        return
+    if vars(new).keys() != vars(there).keys() or _settings(new) != _settings(there):
+        raise CannotPlantError(new.__qualname__)
+    for name, value in vars(new).items():
+        if isinstance(value, FunctionType):
+            _take_over(value, vars(there)[name], old)
+
+
+def _settings(one: type) -> object:
+    """Return what a class was made with, as far as its methods don't say it."""
+    if issubclass(one, Enum):
+        return [(member.name, repr(member.value)) for member in one]
+    if not is_dataclass(one):
+        return None
+    kinds = [(f.name, f.init, f.repr, f.compare, f.kw_only) for f in fields(one)]
+    return repr(vars(one)["__dataclass_params__"]), kinds
+
+
+def _as_before(value: object, old: ModuleType) -> object:
+    """Return a value of the changed module made of the old module's classes and functions."""
+    kind = type(value)
+    own = kind.__module__ == old.__name__
+    if isinstance(value, Enum):
+        return getattr(old, kind.__name__)[value.name] if own else value
+    if isinstance(value, FunctionType):
+        return getattr(old, value.__name__, value) if value.__module__ == old.__name__ else value
+    if isinstance(value, type):
+        return getattr(old, value.__name__) if value.__module__ == old.__name__ else value
+    if kind in {tuple, list, frozenset}:
+        made_again = [_as_before(one, old) for one in cast("Iterable[object]", value)]
+        return cast("type[list[object]]", kind)(made_again)
+    if isinstance(value, Mapping):
+        made = {_as_before(k, old): _as_before(v, old) for k, v in value.items()}
+        return MappingProxyType(made) if isinstance(value, MappingProxyType) else made
+    if own and is_dataclass(value):
+        made_of: Callable[..., object] = getattr(old, kind.__name__)
+        told = {f.name: _as_before(getattr(value, f.name), old) for f in fields(value) if f.init}
+        return made_of(**told)
+    if own:
+        raise CannotPlantError(kind.__qualname__)
+    return value
