@@ -260,8 +260,9 @@ def tried_warm(bugs: Sequence[Mutant]) -> Iterator[tuple[Mutant, bool]]:
         tests = (f"tests/{room.name}", VALUES, *ABOVE.get(room.name, ()))
         answers = noticed_warm([change for _, change in quick], [*QUIET, *tests])
         for number, (bug, change) in enumerate(quick, 1):
-            if not next(answers, False):
-                yield bug, change.module is None
+            noticed = next(answers, None)
+            if not noticed:
+                yield bug, noticed is False and change.module is None
             if number % 50 == 0:
                 print(f"{room.name}: {number} of {len(quick)} tried quickly", file=sys.stderr)
         answers.close()
@@ -270,7 +271,8 @@ def tried_warm(bugs: Sequence[Mutant]) -> Iterator[tuple[Mutant, bool]]:
 def explained() -> dict[str, str]:
     """Return the bugs that change nothing, and why."""
     page = tomllib.loads((ROOT / "benchmarks" / "mutants.toml").read_text("utf-8"))
-    return {one["bug"]: one["why"] for one in page.get("same", ())}
+    told = ((one.get("bugs") or [one["bug"]], one["why"]) for one in page.get("same", ()))
+    return {bug: why for bugs, why in told for bug in bugs}
 
 
 def tell(bug: Mutant) -> None:

@@ -27,6 +27,10 @@ from hypothesis import Phase, settings
 
 from benchmarks.mutants_values import CannotPlantError, plant
 
+# How a fork ends.
+_UNSEEN: Final = 0
+_NOTICED: Final = 1
+_NOT_TRIED: Final = 2
 #: Of processor time: a bug may make a loop endless.
 LEAST_S: Final = 5.0
 #: Times what the tests need, so that a bug isn't "found" because the machine is busy.
@@ -109,7 +113,7 @@ class _Rooms:
         self._told = told
 
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
-        """Try every bug in a fork of its own; tell of each by one octet, 1 if it was noticed.
+        """Try every bug in a fork of its own; tell of each by one octet.
 
         One octet goes before them, if the tests pass without a bug.
         """
@@ -125,8 +129,8 @@ class _Rooms:
         ]
         gc.freeze()  # so that no fork copies all memory to tidy it
         for bug in self._bugs:
-            noticed = _in_fork(partial(_look, session, bug, runs, functions)) != 0
-            os.write(self._told, b"\1" if noticed else b"\0")
+            code = _in_fork(partial(_look, session, bug, runs, functions))
+            os.write(self._told, bytes([code if code in {_UNSEEN, _NOT_TRIED} else _NOTICED]))
         return True
 
 
@@ -180,7 +184,9 @@ def _look(
             else (_reaching_lines(bug, runs))
         )
     except CannotPlantError:
-        return 0  # left to the slow way
+        return _NOT_TRIED
+    if not numbers:
+        return _NOT_TRIED  # what is computed while importing, for one
     reaching = [(runs[number].took_s, number) for number in numbers]
     limit_s = LEAST_S + PATIENCE * sum(took_s for took_s, _ in reaching)
     signal.setitimer(signal.ITIMER_PROF, limit_s)
@@ -189,14 +195,14 @@ def _look(
         code = bug.codes.get(f"{old.co_qualname}@{old.co_firstlineno}")
         if code is not None and old.co_filename == str(bug.path):
             if len(code.co_freevars) != len(old.co_freevars):
-                return 0  # can't be put in: left to the slow way
+                return _NOT_TRIED
             one.__code__ = code
     items = [session.items[number] for _, number in sorted(reaching)]
     for item, following in zip_longest(items, items[1:]):
         item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
         if session.testsfailed:
-            return 1
-    return 0
+            return _NOTICED
+    return _UNSEEN
 
 
 def _reaching_lines(bug: Change, runs: Sequence[_Run]) -> list[int]:
@@ -224,8 +230,12 @@ def _reaching_values(
     ]
 
 
-def noticed_warm(bugs: Sequence[Change], options: Sequence[str]) -> Generator[bool, None, None]:
-    """Yield of each bug whether a test noticed it; `options` name the tests.
+def noticed_warm(
+    bugs: Sequence[Change], options: Sequence[str]
+) -> Generator[bool | None, None, None]:
+    """Yield of each bug whether a test noticed it, or None; `options` name the tests.
+
+    None says that no test could: the bug can't be put in, or it acts while importing.
 
     If the tests fail without a bug, nothing is yielded.
     """
@@ -242,6 +252,6 @@ def noticed_warm(bugs: Sequence[Change], options: Sequence[str]) -> Generator[bo
         with os.fdopen(told, "rb", buffering=0) as answers:
             if answers.read(1) == b"\0":
                 while answer := answers.read(1):
-                    yield answer == b"\1"
+                    yield None if answer[0] == _NOT_TRIED else answer[0] == _NOTICED
     finally:
         os.waitpid(child, 0)

@@ -71,13 +71,14 @@ def test_noise_that_becomes_louder_is_noticed_within_a_minute() -> None:
     assert learned(60 + np.concatenate([quiet, loud])).sd > 1.2
 
 
-def test_a_rounding_sensor_has_at_least_its_rounding_error() -> None:
+@pytest.mark.parametrize("step", [0.5, 1.0])
+def test_a_rounding_sensor_has_at_least_its_rounding_error(step: float) -> None:
     noise = Noise(typical_sd=1.0, floor_sd=0.05, wander_sd=0.0, wander_s=20.0)
-    noise.rounded_to(1.0)
+    noise.rounded_to(step)
     for _ in range(10):
         noise.update(np.full(HISTORY_S, 60.0), HISTORY_S)
 
-    assert noise.sd == pytest.approx(np.sqrt(1 / 12))
+    assert noise.sd == pytest.approx(step * np.sqrt(1 / 12))
 
 
 def test_nothing_is_learned_from_a_short_history() -> None:

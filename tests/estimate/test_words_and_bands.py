@@ -59,6 +59,10 @@ def test_a_guess_is_hidden(seen: Trend | None, room: float | None) -> None:
     assert forecast(seen, room, noise_sd=0.5) is None
 
 
+def test_with_two_points_of_room_there_is_a_band() -> None:
+    assert forecast(Trend(-3, -4, -2), 2.0, noise_sd=0.0) is not None
+
+
 @pytest.mark.parametrize("rate", [-0.8, -3.0])
 def test_the_slowest_fall_has_a_band(rate: float) -> None:
     assert forecast(Trend(rate, rate, rate), 15.0, noise_sd=0.0) is not None
@@ -100,6 +104,26 @@ def test_a_slip_moves_the_low_along() -> None:
     low.shift(-5.0)
 
     assert low.pct == 23.0
+
+
+@pytest.mark.parametrize(("step_pct", "pct"), [(-40.0, 0.0), (90.0, 100.0)])
+def test_a_slip_moves_the_low_no_further_than_the_scale(step_pct: float, pct: float) -> None:
+    low = OwnLow(28.0)
+    low.shift(step_pct)
+
+    assert low.pct == pct
+
+
+def test_a_low_that_is_only_met_again_says_nothing_new() -> None:
+    by_rest = OwnLow(None)
+    for level, falling in ((50.0, False), (30.0, False), (30.0, True), (36.0, False)):
+        by_rest.update(level, falling=falling)
+    by_fall = OwnLow(30.0)
+    for level in (50.0, 30.0, 36.0):
+        by_fall.update(level, falling=False)
+
+    assert (by_rest.pct, by_rest.by_fall) == (30.0, False)
+    assert (by_fall.pct, by_fall.by_fall) == (30.0, True)
 
 
 @pytest.mark.parametrize(

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.stats import trim_mean
 
-from livemon.series.bins import BRIDGE_S, HISTORY_S, Second, Seconds
+from livemon.series.bins import HISTORY_S, Second, Seconds
 
 
 @given(st.lists(st.floats(0, 100), min_size=4, max_size=20))
@@ -52,7 +52,7 @@ def test_a_hole_is_bridged_by_a_straight_line() -> None:
     assert seconds.length == 4
 
 
-@pytest.mark.parametrize(("empty", "length"), [(BRIDGE_S, BRIDGE_S + 2), (BRIDGE_S + 1, 1)])
+@pytest.mark.parametrize(("empty", "length"), [(10, 12), (11, 1)])
 def test_a_long_hole_begins_the_series_afresh(empty: int, length: int) -> None:
     assert filled(10.0, *[None] * empty, 10.0).length == length
 
@@ -82,3 +82,6 @@ def test_what_is_forgotten_is_not_counted() -> None:
 
     seconds.append(50.0)
     assert seconds.length == 9
+
+    seconds.begin_afresh()
+    assert seconds.length == 0
