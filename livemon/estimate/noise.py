@@ -128,7 +128,7 @@ def _spread(differences: NDArray[np.float64]) -> float:
     """Return a robust variance of `differences`."""
     n = len(differences)
     lower, upper = n // 4, n - 1 - n // 4
-    ordered = np.partition(differences, (lower, n // 2, upper))
+    ordered = np.sort(differences)
     by_quartiles = float(ordered[upper] - ordered[lower]) / _QUARTILES_TO_SD
     # Rounded, quiet series have most differences 0 and no distance between quartiles.
     middle = float(ordered[n // 2])
