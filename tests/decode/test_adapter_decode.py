@@ -205,6 +205,11 @@ def test_every_format(form: str, order: str, wire: str, value: float | None) -> 
     assert decode(adapter, "32 " + wire, "calf") == (OxygenationSample(5.0, "calf", 50.0, value),)
 
 
+def test_an_adapter_is_shown_without_what_it_has_learned_of_packets() -> None:
+    assert "Reader" not in repr(PLAIN)
+    assert repr(PLAIN).startswith("Adapter(connection=Connection(name='invented-plain'")
+
+
 def test_an_adapter_tells_where_to_find_it_and_what_it_reads() -> None:
     assert RICH.service == RICH.connection.service
     assert RICH.characteristic == RICH.connection.characteristic

@@ -94,6 +94,24 @@ WRONG = [
         smo2("scale = { d = 0.1 }"),
         id="scale as a fraction",
     ),
+    pytest.param(
+        "field[0].scale.m",
+        "expected a whole number from -1000000 to 1000000, found 1000001",
+        smo2("scale = { m = 1000001 }"),
+        id="scale too large",
+    ),
+    pytest.param(
+        "field[0].scale.d",
+        "expected a whole number from -30 to 30, found 31",
+        smo2("scale = { d = 31 }"),
+        id="too many powers of ten",
+    ),
+    pytest.param(
+        "field[0].scale.b",
+        "expected a whole number from -64 to 64, found 65",
+        smo2("scale = { b = 65 }"),
+        id="too many powers of two",
+    ),
     pytest.param("field[0].scale.x", "unknown key", smo2("scale = { x = 1 }"), id="scale key"),
     pytest.param("field[0].scale", "expected a table, found 0.1", smo2("scale = 0.1"), id="scale"),
     pytest.param(
