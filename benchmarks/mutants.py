@@ -247,8 +247,8 @@ def _some_test_fails(path: Path) -> bool:
     return False
 
 
-def tried_warm(bugs: Sequence[Mutant]) -> Iterator[tuple[Mutant, bool]]:
-    """Yield the bugs that the quick way doesn't find, with whether it could plant them whole."""
+def tried_warm(bugs: Sequence[Mutant]) -> Iterator[Mutant]:
+    """Yield the bugs that the quick way doesn't find, or can't plant."""
     for room in dict.fromkeys(bug.path.parent for bug in bugs):
         quick: list[tuple[Mutant, Change]] = []
         for bug in bugs:
@@ -259,10 +259,9 @@ def tried_warm(bugs: Sequence[Mutant]) -> Iterator[tuple[Mutant, bool]]:
                 quick.append((bug, Change(bug.path, bug.lines, codes or {}, module)))
         tests = (f"tests/{room.name}", VALUES, *ABOVE.get(room.name, ()))
         answers = noticed_warm([change for _, change in quick], [*QUIET, *tests])
-        for number, (bug, change) in enumerate(quick, 1):
-            noticed = next(answers, None)
-            if not noticed:
-                yield bug, noticed is False and change.module is None
+        for number, (bug, _) in enumerate(quick, 1):
+            if not next(answers, False):
+                yield bug
             if number % 50 == 0:
                 print(f"{room.name}: {number} of {len(quick)} tried quickly", file=sys.stderr)
         answers.close()
@@ -303,8 +302,8 @@ def main() -> int:
         return 2
     survived = 0
     left = []
-    for bug, planted in tried_warm(bugs):
-        if planted and wished.quick:
+    for bug in tried_warm(bugs):
+        if wished.quick:
             survived += 1
             tell(bug)
         else:

@@ -8,7 +8,7 @@ values while they were imported stays as it was.
 
 import sys
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import fields, is_dataclass
+from dataclasses import dataclass, field, fields, is_dataclass
 from enum import Enum
 from pathlib import Path
 from types import CodeType, FunctionType, MappingProxyType, ModuleType
@@ -19,8 +19,31 @@ class CannotPlantError(Exception):
     """The bug changes a class itself, or more than values."""
 
 
-def plant(path: Path, code: CodeType) -> set[str]:
-    """Carry the values of `code`, the changed module, over; return the files that now have them.
+@dataclass(slots=True)
+class Planted:
+    """What was carried over.
+
+    Attributes:
+        files: of the modules that have a changed value now.
+        with_plain: those of them that know one by name which is no table and no object: what they
+            made of it while they were imported can't be found.
+        replaced: old and new values.
+    """
+
+    files: set[str]
+    with_plain: set[str] = field(default_factory=set)
+    replaced: list[tuple[object, object]] = field(default_factory=list)
+
+    def now(self, value: object) -> object:
+        """Return what stands for `value` now."""
+        for old, new in self.replaced:
+            if value is old:
+                return new
+        return tuple(map(self.now, value)) if type(value) is tuple else value
+
+
+def plant(path: Path, code: CodeType) -> Planted:
+    """Carry the values of `code`, the changed module, over.
 
     Raises:
         CannotPlantError: only importing everything anew shows this bug.
@@ -37,8 +60,8 @@ def plant(path: Path, code: CodeType) -> set[str]:
         raise CannotPlantError(path) from error
 
 
-def _carried_over(new: ModuleType, old: ModuleType) -> set[str]:
-    changed = {old.__file__ or ""}
+def _carried_over(new: ModuleType, old: ModuleType) -> Planted:
+    planted = Planted({old.__file__ or ""})
     before = vars(old).copy()
     for name, value in vars(new).items():
         if name.startswith("__") or name not in before:
@@ -49,11 +72,27 @@ def _carried_over(new: ModuleType, old: ModuleType) -> set[str]:
             _take_over_class(value, before[name], old)
         else:
             there = _as_before(value, old)
-            for module in [m for m in sys.modules.values() if isinstance(m, ModuleType)]:
-                if vars(module).get(name) is before[name]:
-                    vars(module)[name] = there
-                    changed.add(getattr(module, "__file__", None) or "")
-    return changed
+            if not _equal(there, before[name]):
+                _replace(name, before[name], there, planted)
+    return planted
+
+
+def _equal(one: object, other: object) -> bool:
+    try:
+        return bool(one == other)
+    except ValueError:  # arrays
+        return False
+
+
+def _replace(name: str, old: object, new: object, planted: Planted) -> None:
+    planted.replaced.append((old, new))
+    for module in [m for m in sys.modules.values() if isinstance(m, ModuleType)]:
+        if vars(module).get(name) is old:
+            vars(module)[name] = new
+            file = getattr(module, "__file__", None) or ""
+            planted.files.add(file)
+            if isinstance(old, int | float | str):
+                planted.with_plain.add(file)
 
 
 def _take_over(new: FunctionType, there: object, old: ModuleType) -> None:

@@ -27,10 +27,6 @@ from hypothesis import Phase, settings
 
 from benchmarks.mutants_values import CannotPlantError, plant
 
-# How a fork ends.
-_UNSEEN: Final = 0
-_NOTICED: Final = 1
-_NOT_TRIED: Final = 2
 #: Of processor time: a bug may make a loop endless.
 LEAST_S: Final = 5.0
 #: Times what the tests need, so that a bug isn't "found" because the machine is busy.
@@ -129,8 +125,8 @@ class _Rooms:
         ]
         gc.freeze()  # so that no fork copies all memory to tidy it
         for bug in self._bugs:
-            code = _in_fork(partial(_look, session, bug, runs, functions))
-            os.write(self._told, bytes([code if code in {_UNSEEN, _NOT_TRIED} else _NOTICED]))
+            noticed = _in_fork(partial(_look, session, bug, runs, functions)) != 0
+            os.write(self._told, b"\1" if noticed else b"\0")
         return True
 
 
@@ -177,16 +173,14 @@ def _record(session: pytest.Session, paths: Sequence[str], page: Path) -> int:
 def _look(
     session: pytest.Session, bug: Change, runs: Sequence[_Run], there: Sequence[FunctionType]
 ) -> int:
+    signal.setitimer(signal.ITIMER_PROF, LEAST_S)
     try:
-        numbers = (
-            _reaching_values(session, bug, bug.module, runs)
-            if bug.module
-            else (_reaching_lines(bug, runs))
-        )
+        if bug.module is None:
+            numbers = _reaching_lines(bug, runs)
+        else:
+            numbers = _reaching_values(session, bug, bug.module, runs)
     except CannotPlantError:
-        return _NOT_TRIED
-    if not numbers:
-        return _NOT_TRIED  # what is computed while importing, for one
+        return 0  # left to the slow way
     reaching = [(runs[number].took_s, number) for number in numbers]
     limit_s = LEAST_S + PATIENCE * sum(took_s for took_s, _ in reaching)
     signal.setitimer(signal.ITIMER_PROF, limit_s)
@@ -195,14 +189,14 @@ def _look(
         code = bug.codes.get(f"{old.co_qualname}@{old.co_firstlineno}")
         if code is not None and old.co_filename == str(bug.path):
             if len(code.co_freevars) != len(old.co_freevars):
-                return _NOT_TRIED
+                return 0  # can't be put in: left to the slow way
             one.__code__ = code
     items = [session.items[number] for _, number in sorted(reaching)]
     for item, following in zip_longest(items, items[1:]):
         item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
         if session.testsfailed:
-            return _NOTICED
-    return _UNSEEN
+            return 1
+    return 0
 
 
 def _reaching_lines(bug: Change, runs: Sequence[_Run]) -> list[int]:
@@ -219,23 +213,24 @@ def _reaching_values(
 ) -> list[int]:
     """Put the changed values in; return the tests that can tell of them.
 
-    A test whose parameters were made of the old values can't: it would fail for that alone.
+    A test whose parameters may have been made of an old number can't: it would fail for that alone.
     """
-    changed = plant(bug.path, module)
-    return [
-        number
-        for number, (run, item) in enumerate(zip(runs, session.items, strict=True))
-        if (str(item.path) in changed or not changed.isdisjoint(run.reached))
-        and not (str(item.path) in changed and hasattr(item, "callspec"))
-    ]
+    planted = plant(bug.path, module)
+    numbers = []
+    for number, (run, item) in enumerate(zip(runs, session.items, strict=True)):
+        file = str(item.path)
+        if file not in planted.files and planted.files.isdisjoint(run.reached):
+            continue
+        params: dict[str, object] = getattr(getattr(item, "callspec", None), "params", {})
+        if params and file in planted.with_plain:
+            continue
+        params.update({name: planted.now(value) for name, value in params.items()})
+        numbers.append(number)
+    return numbers
 
 
-def noticed_warm(
-    bugs: Sequence[Change], options: Sequence[str]
-) -> Generator[bool | None, None, None]:
-    """Yield of each bug whether a test noticed it, or None; `options` name the tests.
-
-    None says that no test could: the bug can't be put in, or it acts while importing.
+def noticed_warm(bugs: Sequence[Change], options: Sequence[str]) -> Generator[bool, None, None]:
+    """Yield of each bug whether a test noticed it; `options` name the tests.
 
     If the tests fail without a bug, nothing is yielded.
     """
@@ -252,6 +247,6 @@ def noticed_warm(
         with os.fdopen(told, "rb", buffering=0) as answers:
             if answers.read(1) == b"\0":
                 while answer := answers.read(1):
-                    yield None if answer[0] == _NOT_TRIED else answer[0] == _NOTICED
+                    yield answer == b"\1"
     finally:
         os.waitpid(child, 0)
