@@ -69,7 +69,7 @@ def test_a_float_takes_what_fits_and_no_more() -> None:
 
     assert adapter.encode({"smo2": 0.0, "thb": largest}).hex(" ") == "00 00 ff ff 7f 7f"
     with pytest.raises(UsageError, match="does not fit float32"):
-        adapter.encode({"smo2": 0.0, "thb": largest * 1.01})
+        adapter.encode({"smo2": 0.0, "thb": 2.0**128})
 
 
 BITS = TOP + SMO2.replace("offset = 0", "offset = 1")
