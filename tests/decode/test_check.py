@@ -42,7 +42,9 @@ def test_a_good_adapter_gets_no_finding() -> None:
         pytest.param(
             "d = -1", "d = -4", "smo2: the format ends at 6.5535 %; is the scale right", id="scale"
         ),
-        pytest.param("d = -1", "m = 11, d = -1", "smo2: steps of 1.1 % are too coarse", id="coarse"),
+        pytest.param(
+            "d = -1", "m = 11, d = -1", "smo2: steps of 1.1 % are too coarse", id="coarse"
+        ),
         pytest.param(
             "d = -1 }", "d = -1 }\nvalid = [0, 100.5]", "smo2: valid from 0 to 100.5 %", id="valid"
         ),

@@ -74,6 +74,17 @@ VECTORS = [
     ),
     pytest.param(
         TREADMILL,
+        "61 10 02 03 9C FF C8 00",
+        {
+            "pace_km_per_min": 0.2,
+            "average_pace_km_per_min": 0.3,
+            "force_n": -100,
+            "power_w": 200,
+        },
+        id="own treadmill of the first edition, pulled",
+    ),
+    pytest.param(
+        TREADMILL,
         "FE 1F E2 04 B0 04 E8 03 00 0A 00 14 00 0F 00 05 00 2C 01 2D 01 "
         "0D 00 E8 03 0B 8C 08 24 00 25 00 64 00 2C 01",
         {
@@ -113,6 +124,25 @@ VECTORS = [
         }
         | {"energy_kcal": 13, "energy_kcal_per_h": None, "energy_kcal_per_min": None},
         id="own bike with all that the others lack",
+    ),
+    pytest.param(
+        INDOOR_BIKE,
+        "E1 01 FB FF CE FF C4 FF FF FF FF FF FF",
+        {"resistance": -5, "power_w": -50, "average_power_w": -60}
+        | {"energy_kcal": None, "energy_kcal_per_h": None, "energy_kcal_per_min": None},
+        id="own bike of the first edition, below 0 and not available",
+    ),
+    pytest.param(
+        CROSS_TRAINER,
+        "41 00 00 F6 FF EC FF",
+        {"incline_pct": -1.0, "ramp_degrees": -2.0},
+        id="own cross trainer, downhill",
+    ),
+    pytest.param(
+        CROSS_TRAINER,
+        "41 00 00 FF 7F FF 7F",
+        {"incline_pct": None, "ramp_degrees": None},
+        id="own cross trainer without an incline",
     ),
     pytest.param(
         CROSS_TRAINER,
@@ -182,13 +212,23 @@ def test_the_length_tells_the_edition(
         assert piece.values["power_w"] == 200
 
 
+@pytest.mark.parametrize("machine", MACHINES, ids=lambda machine: machine.source.value)
+def test_every_bit_up_to_the_last_brings_a_field(machine: Machine) -> None:
+    """As the SIG's field tables have it: 0 to 12, of the cross trainer to 14."""
+    last = 14 if machine is CROSS_TRAINER else 12
+
+    assert [row.bit for row in machine.rows] == [*range(last + 1)]
+
+
 def full(machine: Machine, *, edition_2017: bool) -> int:
     parts = [part for row in machine.rows for part in row.of(edition_2017=edition_2017)]
     return machine.flag_octets + sum(part.octets for part in parts)
 
 
-def test_a_full_bike_record_is_29_or_30_octets() -> None:
+def test_a_full_record_of_bike_or_rower_is_29_or_30_octets() -> None:
     """Counted by hand in both editions' field tables."""
+    assert full(ROWER, edition_2017=False) == 29
+    assert full(ROWER, edition_2017=True) == 30
     assert full(INDOOR_BIKE, edition_2017=False) == 29
     assert full(INDOOR_BIKE, edition_2017=True) == 30
 
