@@ -62,6 +62,22 @@ def test_a_fall_as_long_as_the_history_has_no_level_before_to_be_lower_than() ->
     assert found.fall.age_s >= 55
 
 
+@pytest.mark.parametrize(
+    ("since_told_s", "verdict"), [(59, (Seen.HELD, "uncertain")), (60, (Seen.FALLING, ""))]
+)
+def test_for_a_minute_after_a_warning_a_fall_has_to_be_more_certain(
+    since_told_s: int, verdict: tuple[Seen, str]
+) -> None:
+    """Between 3 and 4 standard errors: enough by itself, not enough for what may be left over."""
+    smo2 = line(200, 70, 70) + line(15, 70, 68.4)
+    muscle, heart = fed(smo2, [STEADY_BPM] * len(smo2))
+    muscle.since_told_s = since_told_s
+
+    found = judge(muscle, heart, SETTINGS, None, 0)
+
+    assert (found.seen, found.reason) == verdict
+
+
 def test_a_warning_on_display_ends_when_heart_rate_certainly_moves() -> None:
     told = Fall(10.0, 1.0, 30, 62, 5.0)
     smo2 = line(200, 70, 70) + line(40, 70, 63)
