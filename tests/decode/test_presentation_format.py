@@ -50,8 +50,9 @@ def said(payload: str, scale: str = "{ d = -1 }") -> tuple[str, ...]:
     return contradictions(adapter, decode_presentation_format(bytes.fromhex(payload)))
 
 
-def test_agreement_is_silent() -> None:
+def test_agreement_is_silent_and_so_is_a_number_without_unit() -> None:
     assert said("06 FF AD 27 01 00 00") == ()
+    assert said("06 FF 00 27 01 00 00") == ()
 
 
 @pytest.mark.parametrize(
@@ -61,6 +62,8 @@ def test_agreement_is_silent() -> None:
         ("06 FE AD 27 01 00 00", "smo2: one raw step is 0.1, the sensor says 0.01"),
         ("06 FF AE 27 01 00 00", "smo2: unit is %, the sensor says unit 0x27AE"),
         ("06 FF 03 27 01 00 00", "smo2: unit is %, the sensor says s"),
+        ("06 FF 1A 27 01 00 00", "smo2: unit is %, the sensor says mol/m³"),
+        ("06 FF B2 27 01 00 00", "smo2: unit is %, the sensor says mmol/L"),
     ],
 )
 def test_each_difference_is_told(payload: str, finding: str) -> None:

@@ -78,6 +78,17 @@ def test_for_a_minute_after_a_warning_a_fall_has_to_be_more_certain(
     assert (found.seen, found.reason) == verdict
 
 
+@pytest.mark.parametrize(("told_age_s", "seen"), [(3, Seen.FALLING), (4, Seen.LEVEL)])
+def test_the_end_of_a_fall_is_looked_for_once_four_seconds_of_it_are_seen(
+    told_age_s: int, seen: Seen
+) -> None:
+    """The shortest knee compares 4 s with the 16 s before, of which 12 may lie before the fall."""
+    smo2 = line(200, 70, 60) + line(8, 60, 64)
+    muscle, heart = fed(smo2, [STEADY_BPM] * len(smo2))
+
+    assert judge(muscle, heart, SETTINGS, Fall(10.0, 1.0, 30, 62, 5.0), told_age_s).seen is seen
+
+
 def test_a_warning_on_display_ends_when_heart_rate_certainly_moves() -> None:
     told = Fall(10.0, 1.0, 30, 62, 5.0)
     smo2 = line(200, 70, 70) + line(40, 70, 63)
