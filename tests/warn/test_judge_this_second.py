@@ -62,6 +62,38 @@ def test_a_fall_as_long_as_the_history_has_no_level_before_to_be_lower_than() ->
     assert found.fall.age_s >= 55
 
 
+#: The sensor was silent for so long that the series begins afresh; its noise is known by then.
+AFRESH = [*line(120, 70, 70), *([None] * 12)]
+
+
+@pytest.mark.parametrize(
+    ("before_s", "verdict"), [(5, (Seen.FALLING, "")), (6, (Seen.HELD, "new low"))]
+)
+def test_six_seconds_before_a_fall_are_a_level_to_be_lower_than(
+    before_s: int, verdict: tuple[Seen, str]
+) -> None:
+    """They lie at 58 %, where the fall of 45 s from 64.5 % has not come yet."""
+    smo2 = [*AFRESH, *line(before_s, 58, 58), *line(45, 64.5, 59)]
+
+    found = seen(smo2, [STEADY_BPM] * len(smo2))
+
+    assert (found.seen, found.reason) == verdict
+
+
+@pytest.mark.parametrize(
+    ("seconds", "verdict"), [(44, (Seen.HELD, "heart rate unknown")), (45, (Seen.FALLING, ""))]
+)
+def test_without_heart_rate_a_fall_has_to_go_on_for_45_seconds(
+    seconds: int, verdict: tuple[Seen, str]
+) -> None:
+    smo2 = [*AFRESH, *line(seconds, 60, 60 - 20 * seconds / 60)]
+    muscle, _ = fed(smo2, [STEADY_BPM] * len(smo2))
+
+    found = judge(muscle, HeartSteadiness(), SETTINGS, None, 0)
+
+    assert (found.seen, found.reason) == verdict
+
+
 @pytest.mark.parametrize(
     ("since_told_s", "verdict"), [(59, (Seen.HELD, "uncertain")), (60, (Seen.FALLING, ""))]
 )
