@@ -25,6 +25,7 @@ import sys
 import tomllib
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from math import inf
 from pathlib import Path
 from types import ModuleType
 from typing import Final
@@ -35,6 +36,8 @@ ROOT: Final = Path(__file__).parents[1]
 #: Processor time for a module's own tests, its room's and those above: a bug may make a loop
 #: endless. They need a tenth of it.
 LIMITS_S: Final = (15, 60, 150)
+#: With --quick, the quickest tests that reach a bug are run for so long.
+QUICK_S: Final = 10.0
 #: Hypothesis is imported before pytest could rewrite it, which pytest would end the run for.
 QUIET: Final = (
     "-x", "-q", "--no-header", "--tb=no", "-p", "no:cacheprovider", "-p", "no:pytest-qt",
@@ -247,7 +250,7 @@ def _some_test_fails(path: Path) -> bool:
     return False
 
 
-def tried_warm(bugs: Sequence[Mutant]) -> Iterator[Mutant]:
+def tried_warm(bugs: Sequence[Mutant], enough_s: float) -> Iterator[Mutant]:
     """Yield the bugs that the quick way doesn't find, or can't plant."""
     for room in dict.fromkeys(bug.path.parent for bug in bugs):
         quick: list[tuple[Mutant, Change]] = []
@@ -258,7 +261,7 @@ def tried_warm(bugs: Sequence[Mutant]) -> Iterator[Mutant]:
                 module = compile(bug.tree, str(bug.path), "exec") if codes is None else None
                 quick.append((bug, Change(bug.path, bug.lines, codes or {}, module)))
         tests = (f"tests/{room.name}", VALUES, *ABOVE.get(room.name, ()))
-        answers = noticed_warm([change for _, change in quick], [*QUIET, *tests])
+        answers = noticed_warm([change for _, change in quick], [*QUIET, *tests], enough_s)
         for number, (bug, _) in enumerate(quick, 1):
             if not next(answers, False):
                 yield bug
@@ -302,7 +305,7 @@ def main() -> int:
         return 2
     survived = 0
     left = []
-    for bug in tried_warm(bugs):
+    for bug in tried_warm(bugs, QUICK_S if wished.quick else inf):
         if wished.quick:
             survived += 1
             tell(bug)

@@ -16,7 +16,7 @@ import time
 from collections.abc import Callable, Generator, Sequence
 from dataclasses import dataclass, field
 from functools import partial
-from itertools import zip_longest
+from itertools import accumulate, zip_longest
 from pathlib import Path
 from types import CodeType, FunctionType
 from typing import Final
@@ -104,9 +104,10 @@ def _bare(code: CodeType) -> tuple[object, ...]:
 class _Rooms:
     """Stands in for pytest's own loop over the tests."""
 
-    def __init__(self, bugs: Sequence[Change], told: int) -> None:
+    def __init__(self, bugs: Sequence[Change], told: int, enough_s: float) -> None:
         self._bugs = bugs
         self._told = told
+        self._enough_s = enough_s
 
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
         """Try every bug in a fork of its own; tell of each by one octet.
@@ -125,7 +126,7 @@ class _Rooms:
         ]
         gc.freeze()  # so that no fork copies all memory to tidy it
         for bug in self._bugs:
-            noticed = _in_fork(partial(_look, session, bug, runs, functions)) != 0
+            noticed = _in_fork(partial(_look, session, bug, runs, functions, self._enough_s)) != 0
             os.write(self._told, b"\1" if noticed else b"\0")
         return True
 
@@ -171,7 +172,11 @@ def _record(session: pytest.Session, paths: Sequence[str], page: Path) -> int:
 
 
 def _look(
-    session: pytest.Session, bug: Change, runs: Sequence[_Run], there: Sequence[FunctionType]
+    session: pytest.Session,
+    bug: Change,
+    runs: Sequence[_Run],
+    there: Sequence[FunctionType],
+    enough_s: float,
 ) -> int:
     signal.setitimer(signal.ITIMER_PROF, LEAST_S)
     try:
@@ -181,8 +186,9 @@ def _look(
             numbers = _reaching_values(session, bug, bug.module, runs)
     except CannotPlantError:
         return 0  # left to the slow way
-    reaching = [(runs[number].took_s, number) for number in numbers]
-    limit_s = LEAST_S + PATIENCE * sum(took_s for took_s, _ in reaching)
+    reaching = sorted((runs[number].took_s, number) for number in numbers)
+    until_s = list(accumulate(took_s for took_s, _ in reaching))
+    limit_s = LEAST_S + PATIENCE * min(sum(until_s[-1:]), enough_s)
     signal.setitimer(signal.ITIMER_PROF, limit_s)
     for one in there:
         old = one.__code__
@@ -191,7 +197,11 @@ def _look(
             if len(code.co_freevars) != len(old.co_freevars):
                 return 0  # can't be put in: left to the slow way
             one.__code__ = code
-    items = [session.items[number] for _, number in sorted(reaching)]
+    items = [
+        session.items[number]
+        for (_, number), end_s in zip(reaching, until_s, strict=True)
+        if end_s <= enough_s
+    ]
     for item, following in zip_longest(items, items[1:]):
         item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
         if session.testsfailed:
@@ -229,8 +239,12 @@ def _reaching_values(
     return numbers
 
 
-def noticed_warm(bugs: Sequence[Change], options: Sequence[str]) -> Generator[bool, None, None]:
+def noticed_warm(
+    bugs: Sequence[Change], options: Sequence[str], enough_s: float
+) -> Generator[bool, None, None]:
     """Yield of each bug whether a test noticed it; `options` name the tests.
+
+    For each bug the quickest tests are run, for `enough_s` at most.
 
     If the tests fail without a bug, nothing is yielded.
     """
@@ -240,7 +254,7 @@ def noticed_warm(bugs: Sequence[Change], options: Sequence[str]) -> Generator[bo
         quiet = os.open(os.devnull, os.O_RDWR)
         for stream in range(3):
             os.dup2(quiet, stream)
-        pytest.main([*options], plugins=[FirstFailure(), _Rooms(bugs, tell)])
+        pytest.main([*options], plugins=[FirstFailure(), _Rooms(bugs, tell, enough_s)])
         os._exit(0)
     os.close(tell)
     try:

@@ -62,6 +62,8 @@ def test_a_run_of_zeros_is_no_empty_battery(payload: bytes) -> None:
         ("00", BodyLocation.OTHER),
         ("01", BodyLocation.CHEST),
         ("02", BodyLocation.WRIST),
+        ("03", BodyLocation.FINGER),
+        ("04", BodyLocation.HAND),
         ("05", BodyLocation.EAR_LOBE),
         ("06", BodyLocation.FOOT),
         ("07", None),
