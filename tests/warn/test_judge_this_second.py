@@ -121,6 +121,16 @@ def test_the_end_of_a_fall_is_looked_for_once_four_seconds_of_it_are_seen(
     assert judge(muscle, heart, SETTINGS, Fall(10.0, 1.0, 30, 62, 5.0), told_age_s).seen is seen
 
 
+def test_the_end_of_a_fall_is_seen_in_a_history_too_short_for_some_knees() -> None:
+    """56 s: the knee of 25 and 34 s has no room, the one of 6 and 44 s sees that it is level."""
+    smo2 = [*AFRESH, *line(46, 60, 60 - 8 * 46 / 60), *line(10, 60 - 8 * 46 / 60, 60 - 8 * 46 / 60)]
+    muscle, heart = fed(smo2, [STEADY_BPM] * len(smo2))
+
+    ended = judge(muscle, heart, SETTINGS, Fall(8.0, 1.0, 30, 62, 5.0), 40)
+
+    assert (ended.seen, ended.reason) == (Seen.LEVEL, "level")
+
+
 def test_a_warning_on_display_ends_when_heart_rate_certainly_moves() -> None:
     told = Fall(10.0, 1.0, 30, 62, 5.0)
     smo2 = line(200, 70, 70) + line(40, 70, 63)
