@@ -130,6 +130,19 @@ def test_a_level_gives_nothing(row: Row) -> None:
     assert value(row, np.full(60, 63.0)) == pytest.approx(0.0, abs=1e-9)
 
 
+@pytest.mark.parametrize(
+    ("ordinary", "white"),
+    [
+        (line(20), line(20, 0.0)),
+        (bend(12, 30), bend(12, 30, 0.0)),
+        (knee(9, 20), knee(9, 20, 0.0)),
+        (shape(np.arange(9.0)), shape(np.arange(9.0), 0.0)),
+    ],
+)
+def test_unless_noise_is_said_to_last_it_is_taken_as_white(ordinary: Row, white: Row) -> None:
+    assert np.array_equal(ordinary.weights, white.weights)
+
+
 def test_the_better_shape_has_the_larger_size_times_grip() -> None:
     """The true age of a bend explains most, as the residual sum of squares of numpy says too."""
     t = np.arange(-61.0, 1.0)
