@@ -50,6 +50,47 @@ def test_a_strap_put_right_starts_the_history_again_once_the_old_one_is_silent()
     assert steadiness.state is Steadiness.UNDECIDABLE
 
 
+@pytest.mark.parametrize(
+    ("silent_s", "bpm", "is_doubtful"),
+    [(0, 112.0, False), (0, 112.1, True), (3, 115.0, False), (3, 115.1, True)],
+)
+def test_twelve_beats_and_one_for_each_silent_second_are_believed(
+    silent_s: int, bpm: float, is_doubtful: bool
+) -> None:
+    steadiness = HeartSteadiness()
+    steadiness.update(100.0)
+    for _ in range(silent_s):
+        steadiness.update(None)
+    steadiness.update(bpm)
+
+    assert steadiness.doubtful is is_doubtful
+
+
+def test_before_the_first_second_and_after_a_restart_nothing_is_said_of_a_heart() -> None:
+    steadiness = HeartSteadiness()
+    said = [(steadiness.state, steadiness.steady_for_s, steadiness.doubtful)]
+    for bpm in (*[150.0] * 100, 190.0):
+        steadiness.update(bpm)
+    assert (steadiness.state, steadiness.doubtful) == (Steadiness.STEADY, True)
+
+    steadiness.restart()
+    said.append((steadiness.state, steadiness.steady_for_s, steadiness.doubtful))
+
+    assert said == [(Steadiness.UNDECIDABLE, 0, False)] * 2
+    assert (steadiness.bpm, steadiness.drift_bpm_per_min) == (None, None)
+
+
+def test_seconds_that_are_told_again_were_not_silent() -> None:
+    steadiness = HeartSteadiness()
+    for bpm in (*[150.0] * 60, None, None, None):
+        steadiness.update(bpm)
+    steady_for_s = steadiness.steady_for_s
+
+    steadiness.take_back(2)
+
+    assert (steadiness.silent_s, steadiness.steady_for_s) == (1, steady_for_s - 2)
+
+
 def test_a_change_older_than_the_history_weighs_nothing() -> None:
     steadiness = HeartSteadiness()
     for _ in range(40):

@@ -152,7 +152,17 @@ def test_up_to_ten_seconds_are_a_period_to_learn(after_us: int, is_stale: bool) 
     freshness.seen(0)
     freshness.seen(after_us)
 
-    assert freshness.stale(after_us + 5_600_000) is is_stale
+    assert freshness.stale(after_us + 5_700_000) is is_stale
+    assert freshness.stale(after_us + 5_700_001)
+
+
+def test_no_sensor_is_stale_before_three_seconds_have_passed() -> None:
+    freshness = Freshness()
+    freshness.seen(0)
+    freshness.seen(100_000)
+
+    assert not freshness.stale(3_100_000)
+    assert freshness.stale(3_100_001)
 
 
 def test_what_never_came_is_stale() -> None:
