@@ -132,8 +132,6 @@ class HeartSteadiness:
             if abs(bpm - seconds.newest) > _JUMP_BPM + seconds.empty_s:
                 self._doubt_s += 1
                 bpm = None
-            else:
-                self._doubt_s = 0
         if bpm is None:
             seconds.skip()
         else:
