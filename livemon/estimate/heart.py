@@ -152,7 +152,7 @@ class HeartSteadiness:
             if age_s + BEFORE_S > self._seconds.length:
                 i += len(AGES_S)
                 if age_s + BEFORE_SHORT_S > self._seconds.length:
-                    continue
+                    break  # older ones need even more
             size, error = abs(self._sizes[i]), self._errors[i]
             spread = error * error + _CHANGE_SD_BPM * _CHANGE_SD_BPM
             odds = (

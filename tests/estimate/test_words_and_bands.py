@@ -114,6 +114,16 @@ def test_a_slip_moves_the_low_no_further_than_the_scale(step_pct: float, pct: fl
     assert low.pct == pct
 
 
+@pytest.mark.parametrize(("step_pct", "pct"), [(0.0, 0.5), (-3.0, 0.0)])
+def test_a_low_that_is_learned_is_never_below_zero(step_pct: float, pct: float) -> None:
+    low = OwnLow(None)
+    low.update(0.5, falling=False)
+    low.shift(step_pct)
+    low.update(10.0, falling=False)
+
+    assert low.pct == pct
+
+
 def test_a_low_that_is_only_met_again_says_nothing_new() -> None:
     by_rest = OwnLow(None)
     for level, falling in ((50.0, False), (30.0, False), (30.0, True), (36.0, False)):
