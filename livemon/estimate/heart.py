@@ -128,10 +128,10 @@ class HeartSteadiness:
     def update(self, bpm: float | None) -> None:
         """Take the value of the second that ended; None if there was none."""
         seconds = self._seconds
-        if bpm is not None and seconds.length:
-            if abs(bpm - seconds.newest) > _JUMP_BPM + seconds.empty_s:
-                self._doubt_s += 1
-                bpm = None
+        far = _JUMP_BPM + seconds.empty_s
+        if bpm is not None and seconds.length and abs(bpm - seconds.newest) > far:
+            self._doubt_s += 1
+            bpm = None
         if bpm is None:
             seconds.skip()
         else:

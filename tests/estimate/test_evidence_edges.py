@@ -100,6 +100,18 @@ def test_a_change_older_than_the_history_weighs_nothing() -> None:
     assert steadiness.change_log_odds(8, 20) < 0.0
 
 
+def test_a_restart_forgets_the_value_that_was_held_back() -> None:
+    muscle = Muscle(None)
+    for pct in (*[60.0] * 20, 90.0):
+        muscle.update(pct, warned=False)
+    assert muscle.suspicious
+
+    muscle.restart()
+
+    assert not muscle.suspicious
+    assert muscle.readings is None
+
+
 def test_of_a_short_session_the_lowest_lately_is_no_low() -> None:
     muscle = Muscle(None)
     for _ in range(20):
