@@ -5,20 +5,19 @@ is the session's own: nanoseconds since it began, on a clock that only moves for
 """
 
 import asyncio
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from contextlib import AbstractContextManager
-from dataclasses import replace
-from itertools import count
 from random import Random
 from typing import Final
 
 from livemon.app.live_ends import Inflow, Recorder
+from livemon.app.live_marks import LiveMarks
 from livemon.app.trainings import Trainings, Whom
-from livemon.app.warned import warning_lines
+from livemon.app.written_session import WrittenSession
 from livemon.decode.battery import BATTERY_LEVEL
 from livemon.decode.presentation_format import PRESENTATION_FORMAT
 from livemon.errors import RadioError, UsageError
-from livemon.events import End, Event, Gap, Head, Mark, Notification
+from livemon.events import End, Event, Gap, Head, Notification
 from livemon.link.clocks import Clocks, watch_clocks
 from livemon.link.identity import Registry
 from livemon.link.look import check_radio
@@ -26,12 +25,11 @@ from livemon.link.plan import Plan
 from livemon.link.radio import Radio
 from livemon.link.status import LinkStatus
 from livemon.link.supervision import Supervision
-from livemon.monitor.marks import Details, withdrawal
+from livemon.monitor.marks import Details
 from livemon.monitor.plan import Plan as TrainingPlan
 from livemon.monitor.session import Difference, Session, Told
 from livemon.monitor.snapshot import SessionSnapshot
-from livemon.record.side_lines import SideLine
-from livemon.record.warning_lines import Happened, WarningLine
+from livemon.record.warning_lines import Happened
 
 #: How often the newest snapshot is handed out, and the ticks looked after.
 _STEP_S: Final = 0.05
@@ -40,8 +38,6 @@ _INFLOW_STEP_S: Final = 0.02
 _NS_PER_S: Final = 1e9
 #: Read on a link before the sensor has measured anything.
 _SAY_NOTHING_YET: Final = frozenset({BATTERY_LEVEL, PRESENTATION_FORMAT})
-#: The journal wants to be looked after about once a second.
-_JOURNAL_S: Final = 1.0
 
 
 class Live:
@@ -93,21 +89,22 @@ class Live:
         self._now_ns = now_ns
         self._chance = chance
         self._clocks = clocks
-        self._journal = journal
         self._on_learned = on_learned
-        self._session = Session(head, each_tick=each_tick)
+        self._written = WrittenSession(head, journal, each_tick=each_tick, told=told)
+        self._marks = LiveMarks(
+            self.emit, now_ns=now_ns, lanes=lambda: self.latest.lanes, training=training
+        )
         self._give_up_s = give_up_s
-        self._training = training
         self._anything_came = False
-        self._marks: list[list[Mark]] = []  #: made by hand, together what was made together
-        self._numbers = count(1)
-        self._changed = False
         self._services = services
         self._inflow = inflow
-        self._told = told
         self._supervision: Supervision | None = None
         self._steps: list[Callable[[], None]] = []
-        self.latest: SessionSnapshot | None = self._session.snapshot()
+
+    @property
+    def latest(self) -> SessionSnapshot:
+        """The newest snapshot; any thread may ask."""
+        return self._written.latest
 
     def statuses(self) -> tuple[LinkStatus, ...]:
         """Return how each link stands; call it in the engine's thread."""
@@ -131,7 +128,7 @@ class Live:
     @property
     def differences(self) -> tuple[Difference, ...]:
         """Where sensors' own descriptions and their adapters differ; any thread may ask."""
-        return self._session.differences
+        return self._written.differences
 
     @property
     def trouble(self) -> str:
@@ -140,76 +137,34 @@ class Live:
 
     def mark(self, athlete: str | None, kind: str, details: Details) -> None:
         """Write a mark down as of now, unless it is what a plan waits for."""
-        self.mark_several((athlete,), kind, details)
+        self._marks.make((athlete,), kind, details)
 
     def mark_several(self, athletes: tuple[Whom, ...], kind: str, details: Details) -> None:
         """Write the same mark down for each of them; one undo takes them back."""
-        left = [whom for athlete in athletes for whom in self._not_planned(athlete, kind)]
-        made = [
-            Mark(self._now_ns(), f"m{next(self._numbers)}", whom, kind, details) for whom in left
-        ]
-        if made:
-            self._marks.append(made)
-        for mark in made:
-            self.emit(mark)
+        self._marks.make(athletes, kind, details)
+
+    def undo(self) -> None:
+        """Take the last mark back, of all for whom it was made."""
+        self._marks.undo()
 
     def choose_plan(self, whom: Whom, plan: TrainingPlan | None) -> None:
         """Train by a plan from the next bout on, everybody or one athlete; None for none."""
-        if self._training is not None:
-            now_ns = self._now_ns()
-            self._training.choose(whom, plan, now_ns / _NS_PER_S)
-            self._follow_plan(now_ns)
+        self._marks.choose_plan(whom, plan)
 
     @property
     def names(self) -> dict[str, str]:
         """What the athletes are called, by id."""
-        lanes = () if self.latest is None else self.latest.lanes
-        return {lane.athlete: lane.name or lane.athlete for lane in lanes}
-
-    def _not_planned(self, athlete: Whom, kind: str) -> tuple[Whom, ...]:
-        """Return for whom a mark is one of its own, and no word to a plan."""
-        if self._training is None or self.latest is None:
-            return (athlete,)
-        now_ns = self._now_ns()
-        roster = tuple(lane.athlete for lane in self.latest.lanes)
-        left = self._training.take(athlete, kind, now_ns / _NS_PER_S, roster)
-        if left != (athlete,):
-            self._follow_plan(now_ns)
-        return left
-
-    def undo(self) -> None:
-        """Take the last mark back, of all for whom it was made."""
-        for original in self._marks.pop() if self._marks else ():
-            name = f"m{next(self._numbers)}"
-            self.emit(withdrawal(original, mark=name, t_ns=self._now_ns()))
+        return {lane.athlete: lane.name or lane.athlete for lane in self.latest.lanes}
 
     def emit(self, event: Event) -> None:
         """Take the next event: write it down, then feed it."""
-        if event.t_ns < self._session.t_ns:
-            # Stamped before a tick that was fed meanwhile; the file and the core keep one order.
-            event = replace(event, t_ns=self._session.t_ns)
-        if self._journal is not None:
-            self._journal.append(event, now_s=event.t_ns / _NS_PER_S)
-        self._tell(self._session.feed(event))
-        self._changed = True
+        self._written.feed(event)
         if isinstance(event, Notification) and event.characteristic not in _SAY_NOTHING_YET:
             self._anything_came = True
 
     def handled(self, athlete: str, what: Happened, for_s: float | None = None) -> None:
         """Write down how somebody dealt with the warnings of `athlete`."""
-        now_ns = self._session.t_ns
-        until_ns = None if for_s is None else now_ns + round(for_s * _NS_PER_S)
-        self._note([WarningLine(now_ns, what, athlete, until_ns=until_ns)])
-
-    def _note(self, lines: Iterable[SideLine]) -> None:
-        """Write lines down that are no events."""
-        if self._journal is not None:
-            for line in lines:
-                self._journal.note(line, now_s=self._session.t_ns / _NS_PER_S)
-
-    def _tell(self, told: tuple[Told, ...]) -> None:
-        self._note(warning_lines(told))
-        self._told(told)
+        self._written.handled(athlete, what, for_s)
 
     async def run(self) -> None:
         """Read until cancelled; then set the sensors free and close the recording.
@@ -253,9 +208,8 @@ class Live:
                 await self._supervision.stop()
                 self._on_learned(self._supervision.registry)  # with the batteries as last read
             self.emit(End(self._now_ns()))
-            self.latest = self._session.snapshot()
-            if self._journal is not None:
-                self._journal.close(now_s=self._now_ns() / _NS_PER_S)
+            self._written.hand_out()
+            self._written.close(self._now_ns() / _NS_PER_S)
 
     def _slept(self, gap: Gap) -> None:
         """Nobody was watching: say so in the recording, and open all links afresh."""
@@ -265,20 +219,14 @@ class Live:
 
     async def _keep_time(self) -> None:
         """Let the ticks fall due, hand out snapshots, look after the journal."""
-        journal_due_s = 0.0
         while True:
             now_ns = self._now_ns()
-            before_ns = self._session.t_ns
-            self._tell(self._session.advance(self._take_inflow(now_ns)))
-            self._follow_plan(now_ns)
-            if self._changed or self._session.t_ns != before_ns:
-                self.latest = self._session.snapshot()
-                self._changed = False
+            self._written.advance(self._take_inflow(now_ns))
+            self._marks.follow_plans(now_ns)
+            self._written.hand_out()
             for step in self._steps:
                 step()
-            if self._journal is not None and now_ns / _NS_PER_S >= journal_due_s:
-                self._journal.tick(now_s=now_ns / _NS_PER_S)
-                journal_due_s = now_ns / _NS_PER_S + _JOURNAL_S
+            self._written.look_after(now_ns / _NS_PER_S)
             if not self._anything_came and self._give_up_s is not None:
                 self._look_at_the_time(now_ns / _NS_PER_S, self._give_up_s)
             await asyncio.sleep(_STEP_S if self._inflow is None else _INFLOW_STEP_S)
@@ -290,16 +238,6 @@ class Live:
         for event in self._inflow.due(now_ns):
             self.emit(event)
         return self._inflow.settled_ns(now_ns)
-
-    def _follow_plan(self, now_ns: int) -> None:
-        """Make the marks that the plan has due."""
-        if self._training is None or self.latest is None:
-            return
-        for whom, due in self._training.due(now_ns / _NS_PER_S, self.latest.lanes):
-            at_ns = round(due.t_s * _NS_PER_S)
-            late_ns = at_ns if at_ns < now_ns else None
-            name = f"m{next(self._numbers)}"
-            self.emit(Mark(now_ns, name, whom, due.kind.value, due.details, late_ns))
 
     def _look_at_the_time(self, now_s: float, give_up_s: float) -> None:
         if now_s < give_up_s:
