@@ -70,7 +70,7 @@ class OxygenationSpacing:
         last, self._sequence = self._sequence, sequence
         if sequence is None or last is None:
             return 1
-        return sequence - last if 1 <= sequence - last <= _MOST_STEPS else 1
+        return sequence - last if 0 < sequence - last <= _MOST_STEPS else 1
 
     def _told_us(self, device_t_s: float | None) -> int | None:
         device_us = None if device_t_s is None else round(device_t_s * 1e6)
