@@ -5,11 +5,16 @@ give every function that words something one more argument, and no screen shows 
 """
 
 import gettext
+import struct
+from collections.abc import Callable
 from pathlib import Path
 from typing import Final
 
 LANGUAGES: Final = Path(__file__).parent / "languages"
 ENGLISH: Final = gettext.NullTranslations()
+
+#: What gettext raises for a file that is cut off, overwritten, or names no charset or plural.
+_DAMAGE: Final = (OSError, ValueError, LookupError, struct.error)
 
 _spoken: list[gettext.NullTranslations] = [ENGLISH]
 
@@ -19,9 +24,28 @@ def speak(language: gettext.NullTranslations) -> None:
     _spoken[0] = language
 
 
-def wished(folder: Path = LANGUAGES) -> gettext.NullTranslations:
-    """Return the language that LANGUAGE, LC_ALL, LC_MESSAGES or LANG ask for, else English."""
-    return gettext.translation("livemon", folder, fallback=True)
+def wished(
+    folder: Path = LANGUAGES, *, damaged: Callable[[str], None] = lambda language: None
+) -> gettext.NullTranslations:
+    """Return the language that LANGUAGE, LC_ALL, LC_MESSAGES or LANG ask for, else English.
+
+    `damaged` is told each language asked for whose file can't be read; the next one takes its
+    place, and no screen stays away for it.
+    """
+    found: gettext.NullTranslations | None = None
+    for name in gettext.find("livemon", folder, all=True):
+        path = Path(name)
+        try:
+            with path.open("rb") as file:
+                read = gettext.GNUTranslations(file)
+        except _DAMAGE:
+            damaged(path.parents[1].name)
+            continue
+        if found is None:
+            found = read
+        else:
+            found.add_fallback(read)
+    return ENGLISH if found is None else found
 
 
 def said(text: str, /, **values: object) -> str:

@@ -59,3 +59,30 @@ def test_the_language_is_the_one_that_the_environment_asks_for(
     assert wished(tmp_path).gettext("{site} fell") == "{site} fiel"
     monkeypatch.setenv("LANGUAGE", "fr")
     assert wished(tmp_path).gettext("{site} fell") == "{site} fell"
+
+
+@pytest.mark.parametrize(
+    "content",
+    [
+        pytest.param(b"", id="empty"),
+        pytest.param(b"no catalogue at all, but words", id="something else"),
+        pytest.param(german()[:60], id="cut off"),
+        pytest.param(german().replace(b"charset=utf-8", b"charset=utf-0"), id="no charset"),
+        pytest.param(german().replace(b"plural=(n", b"plural=(("), id="no plural"),
+        pytest.param(german().replace(b"fiel", b"f\xffel"), id="no letters"),
+    ],
+)
+def test_a_damaged_file_gives_way_to_the_next_language_and_is_told(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, content: bytes
+) -> None:
+    for language, written in (("de", content), ("nl", german(fell="{site} viel"))):
+        folder = tmp_path / language / "LC_MESSAGES"
+        folder.mkdir(parents=True)
+        (folder / "livemon.mo").write_bytes(written)
+    told: list[str] = []
+
+    monkeypatch.setenv("LANGUAGE", "de")
+    assert wished(tmp_path, damaged=told.append).gettext("{site} fell") == "{site} fell"
+    assert told == ["de"]
+    monkeypatch.setenv("LANGUAGE", "de:nl")
+    assert wished(tmp_path).gettext("{site} fell") == "{site} viel"

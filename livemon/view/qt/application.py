@@ -1,10 +1,11 @@
 """Run the window until it is closed, by its frame or by Ctrl-C."""
 
 from collections.abc import Callable
+from pathlib import Path
 
 from PySide6.QtWidgets import QApplication
 
-from livemon.tongue import speak, wished
+from livemon.tongue import LANGUAGES, said, speak, wished
 from livemon.view.commands import Commands, Marks, ReplayCommands
 from livemon.view.handling import Handling
 from livemon.view.invitation import InvitationModel
@@ -37,6 +38,7 @@ def run_window(
     size: tuple[int, int] | None = None,
     remember: Callable[[tuple[int, int]], None] = lambda size: None,
     shown: Callable[[LiveWindow], None] = lambda window: None,
+    languages: Path = LANGUAGES,
 ) -> int:
     """Show the window and return the exit code when it has closed.
 
@@ -60,12 +62,13 @@ def run_window(
         size: of the window, as remembered; None for the first time.
         remember: told the size when the window closes.
         shown: told once the window is on the screen.
+        languages: folder of the translations.
 
     Raises:
         UsageError: the installed Qt binding would end the process.
     """
     application = sane_application()
-    speak(wished())
+    damaged = speak_as_wished(languages)
     window = LiveWindow(
         latest,
         commands,
@@ -78,7 +81,7 @@ def run_window(
         invitation=invitation,
         handled=handled,
         awake=awake,
-        notices=notices,
+        notices=lambda: (*damaged, *notices()),
         chosen=chosen,
     )
     window.resize(*_visible(application, size or _FIRST_SIZE))
@@ -88,6 +91,15 @@ def run_window(
         shown=lambda: shown(window),
         failed=lambda error: window.show_failure(f"{type(error).__name__}: {error}"),
         closed=lambda: remember((window.width(), window.height())),
+    )
+
+
+def speak_as_wished(languages: Path = LANGUAGES) -> tuple[str, ...]:
+    """Speak the language that the environment asks for; return what is wrong with its file."""
+    damaged: list[str] = []
+    speak(wished(languages, damaged=damaged.append))
+    return tuple(
+        said("translation {language} is damaged and not used", language=one) for one in damaged
     )
 
 
