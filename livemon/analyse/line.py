@@ -44,11 +44,6 @@ class Line:
         """Standard error of the slope for independent errors of equal size."""
         return self.residual_sd / sqrt(self.spread)
 
-    @property
-    def intercept_error(self) -> float:
-        """Standard error of the intercept for independent errors of equal size."""
-        return self.residual_sd * sqrt(1 / self.weight + self.centre**2 / self.spread)
-
     def at(self, x: float) -> float:
         """Return the line's value at x."""
         return self.level + self.slope * (x - self.centre)

@@ -5,13 +5,12 @@ two lines are fitted freely, and where they meet between the neighbours of the s
 best bend there; otherwise the bend lies on a point. No lattice, no start value.
 """
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
 
-from livemon.analyse.line import Line, fit_line
+from livemon.analyse.line import fit_line
 from livemon.analyse.series import Floats
 from livemon.analyse.solve import solve
 
@@ -40,51 +39,20 @@ class TwoLines:
 
 def fit_two_lines(x: Floats, y: Floats) -> TwoLines | None:
     """Fit two free slopes; x must not fall. None with fewer than six points."""
-    return _best(x, y, _bent_at, _free_meeting)
-
-
-def fit_rise_then_level(x: Floats, y: Floats) -> TwoLines | None:
-    """Fit a slope, then a level line; x must not fall. None with fewer than six points."""
-    return _best(x, y, _level_from, _level_meeting)
-
-
-def bent_at(x: Floats, y: Floats, bend: float) -> TwoLines | None:
-    """Fit two slopes that meet at a given x."""
-    return _bent_at(x, y, bend)
-
-
-_At = Callable[[Floats, Floats, float], TwoLines | None]
-_Meeting = Callable[[Floats, Floats, int], float | None]
-
-
-def _best(x: Floats, y: Floats, at: _At, meeting: _Meeting) -> TwoLines | None:
     if len(x) < FEWEST_POINTS:
         return None
     candidates = [float(v) for v in np.unique(x[_EACH_SIDE - 1 : len(x) - _EACH_SIDE + 1])]
     for split in range(_EACH_SIDE, len(x) - _EACH_SIDE + 1):
-        where = meeting(x, y, split)
+        where = _meeting(x, y, split)
         if where is not None and x[split - 1] <= where <= x[split]:
             candidates.append(where)
-    fits = [fit for bend in candidates if (fit := at(x, y, bend)) is not None]
+    fits = [fit for bend in candidates if (fit := bent_at(x, y, bend)) is not None]
     return min(fits, key=lambda fit: fit.residual_sum, default=None)
 
 
-def _free_meeting(x: Floats, y: Floats, split: int) -> float | None:
-    left, right = fit_line(x[:split], y[:split]), fit_line(x[split:], y[split:])
-    if left is None or right is None or left.slope == right.slope:
-        return None
-    return (right.intercept - left.intercept) / (left.slope - right.slope)
-
-
-def _level_meeting(x: Floats, y: Floats, split: int) -> float | None:
-    left = fit_line(x[:split], y[:split])
-    if left is None or left.slope == 0:
-        return None
-    return (float(y[split:].mean()) - left.intercept) / left.slope
-
-
-def _bent_at(x: Floats, y: Floats, bend: float) -> TwoLines | None:
-    """Solve for level at the bend and the two slopes; shifted there, the equations are tame."""
+def bent_at(x: Floats, y: Floats, bend: float) -> TwoLines | None:
+    """Fit two slopes that meet at a given x; None where they can't be told apart."""
+    # Shifted there, the equations for the level at the bend and the two slopes are tame.
     left, right = np.minimum(x - bend, 0.0), np.maximum(x - bend, 0.0)
     columns = (np.ones(len(x)), left, right)
     normal = [[float((p * q).sum()) for q in columns] for p in columns]
@@ -97,8 +65,9 @@ def _bent_at(x: Floats, y: Floats, bend: float) -> TwoLines | None:
     return TwoLines(bend, level, before, after, total, len(x))
 
 
-def _level_from(x: Floats, y: Floats, bend: float) -> TwoLines | None:
-    line: Line | None = fit_line(np.minimum(x - bend, 0.0), y)
-    if line is None:
+def _meeting(x: Floats, y: Floats, split: int) -> float | None:
+    """Return where the lines through the points before and after the split meet."""
+    left, right = fit_line(x[:split], y[:split]), fit_line(x[split:], y[split:])
+    if left is None or right is None or left.slope == right.slope:
         return None
-    return TwoLines(bend, line.at(0.0), line.slope, 0.0, line.residual_sum, len(x))
+    return (right.intercept - left.intercept) / (left.slope - right.slope)

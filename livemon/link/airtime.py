@@ -8,11 +8,9 @@ import asyncio
 import logging
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from typing import Final, NoReturn
 
 from livemon.errors import LinkLost, RadioError
-from livemon.link.backoff import IDLE_CEILING_S, WORKOUT_CEILING_S
 from livemon.link.radio import Link, Opening, Radio, Sighting
 from livemon.link.trouble import RadioBusy
 
@@ -27,34 +25,18 @@ _GATHER_S: Final = 0.3
 _ASK_HELD_EVERY: Final = 3
 
 
-@dataclass(frozen=True, slots=True)
-class Tempo:
-    """How hard to look for what is missing.
-
-    Attributes:
-        window_s: a scan lasts so long at most.
-        pause_s: between scans, so that the links that stand get the radio for themselves.
-        ceiling_s: the longest wait between attempts to open one link.
-    """
-
-    window_s: float
-    pause_s: float
-    ceiling_s: float
-
-
-#: People work out: what is missing must come back within seconds. A window hears two advertisements
-#: at the longest usual interval (1.285 s); with the pause, the links that stand keep two fifths of
-#: the time for themselves even if somebody's sensor never comes.
-WORKOUT: Final = Tempo(window_s=3.0, pause_s=2.0, ceiling_s=WORKOUT_CEILING_S)
-#: Nobody waits.
-IDLE: Final = Tempo(window_s=5.0, pause_s=15.0, ceiling_s=IDLE_CEILING_S)
+#: What is missing must come back within seconds. A scan lasts so long at most: it hears two
+#: advertisements at the longest usual interval (1.285 s).
+_WINDOW_S: Final = 3.0
+#: Between scans: the links that stand keep two fifths of the time for themselves even if
+#: somebody's sensor never comes.
+_PAUSE_S: Final = 2.0
 
 
 class AirTime:
     """One adapter's time.
 
     Attributes:
-        tempo: may be changed at any time.
         trouble: why Bluetooth can't be used just now; empty if it can.
         busy: the adapter refused because it does something else.
     """
@@ -62,7 +44,6 @@ class AirTime:
     def __init__(
         self, radio: Radio, on_sighting: Callable[[Sighting], None], *, services: frozenset[str]
     ) -> None:
-        self.tempo = WORKOUT
         self.trouble = ""
         self.busy = False
         self._radio = radio
@@ -129,7 +110,7 @@ class AirTime:
             else:
                 windows += 1
                 if whole:
-                    await _passes(self._hurry, self.tempo.pause_s)
+                    await _passes(self._hurry, _PAUSE_S)
 
     async def _window(self, *, ask_held: bool) -> bool:
         """Scan once; say whether nothing cut it short."""
@@ -143,7 +124,7 @@ class AirTime:
             return False
         async with self._radio.scanning(self._on_sighting):
             self.trouble, self.busy = "", False
-            whole = await _passes(self._make_way, self.tempo.window_s)
+            whole = await _passes(self._make_way, _WINDOW_S)
             if self._openers > 0:
                 await _passes(self._all_found, _GATHER_S)
             return whole

@@ -14,13 +14,11 @@ FIRST_S: Final = 0.25
 #: While people work out a sensor must not stay away longer than its data are missed; 2 s, an
 #: advertisement (1.285 s at most by Apple's accessory guidelines), the link and a heart rate
 #: that comes once a second make less than 5 s.
-WORKOUT_CEILING_S: Final = 2.0
-#: On the Kit page, with nobody waiting, the radio is left in peace.
-IDLE_CEILING_S: Final = 15.0
+CEILING_S: Final = 2.0
 
 
 def backoff(
-    chance: Random, *, first_s: float = FIRST_S, ceiling_s: float = WORKOUT_CEILING_S
+    chance: Random, *, first_s: float = FIRST_S, ceiling_s: float = CEILING_S
 ) -> Iterator[float]:
     """Yield waits in seconds: doubling up to a ceiling, each shortened by up to a half.
 

@@ -32,7 +32,7 @@ async def look_around(
     async with radio.scanning(lambda sighting: nearby.heard(now_ns(), sighting)):
         await asyncio.sleep(for_s)
     t_ns = now_ns()
-    return survey(nearby.at(t_ns), registry, host, kinds, now_ns=t_ns, everything=everything)
+    return survey(nearby.at(t_ns), registry, host, kinds, everything=everything)
 
 
 async def check_radio(radio: Radio) -> None:

@@ -63,7 +63,6 @@ class NearbyDevice:
     rssi_dbm: int | None
     looks_like: tuple[str, ...]
     sensor: str | None
-    heard_ago_s: float
     held: bool
 
     @property
@@ -81,7 +80,6 @@ def survey(
     host: str,
     kinds: Mapping[str, str],
     *,
-    now_ns: int,
     everything: bool = False,
 ) -> tuple[NearbyDevice, ...]:
     """List the devices nearby, matching ones first, then the strongest.
@@ -89,14 +87,12 @@ def survey(
     `kinds` maps service UUIDs to what they stand for, as in "heart rate strap"; `everything` also
     lists what does not look like a sensor of ours.
     """
-    devices = [_device(one, registry, host, kinds, now_ns) for one in seen]
+    devices = [_device(one, registry, host, kinds) for one in seen]
     shown = [device for device in devices if everything or device.matches]
     return tuple(sorted(shown, key=_order))
 
 
-def _device(
-    seen: Seen, registry: Registry, host: str, kinds: Mapping[str, str], now_ns: int
-) -> NearbyDevice:
+def _device(seen: Seen, registry: Registry, host: str, kinds: Mapping[str, str]) -> NearbyDevice:
     sighting = seen.sighting
     known = owner(registry, host, sighting.address)
     return NearbyDevice(
@@ -105,7 +101,6 @@ def _device(
         rssi_dbm=sighting.rssi_dbm,
         looks_like=tuple(what for uuid, what in kinds.items() if uuid in sighting.services),
         sensor=None if known is None else known.sensor,
-        heard_ago_s=(now_ns - seen.last_ns) / 1e9,
         held=sighting.rssi_dbm is None,
     )
 

@@ -175,6 +175,5 @@ class Keeper:
         self.tally.to(state, self._shared.now_ns())
 
     def _new_waits(self) -> None:
-        ceiling_s = self._shared.air.tempo.ceiling_s
-        self._waits: Iterator[float] = backoff(self._shared.chance, ceiling_s=ceiling_s)
+        self._waits: Iterator[float] = backoff(self._shared.chance)
         self._times = opening_times()

@@ -17,7 +17,7 @@ from random import Random
 
 from livemon.errors import LinkLost, RadioError, UsageError
 from livemon.events import Event
-from livemon.link.airtime import AirTime, Tempo
+from livemon.link.airtime import AirTime
 from livemon.link.farewell import Farewell
 from livemon.link.finder import Finder
 from livemon.link.hints import hint
@@ -144,15 +144,7 @@ class Supervision:
         """Take a person's word that the device at `address` is `sensor`."""
         self._finder.learn(sensor, address)
 
-    def dismiss(self, sensor: str, address: str) -> None:
-        """Take a person's word that the device at `address` is not `sensor`; until the end."""
-        self._finder.rule_out(sensor, address)
-
     # --- the scan
-
-    def set_tempo(self, tempo: Tempo) -> None:
-        """Look harder while people work out, and less hard when they don't."""
-        self._air.tempo = tempo
 
     def looking_around(self) -> AbstractContextManager[None]:
         """Scan as long as the `with` lasts, although nothing is missing."""
@@ -162,13 +154,12 @@ class Supervision:
         self, kinds: Mapping[str, str], *, everything: bool = False
     ) -> tuple[NearbyDevice, ...]:
         """List what was heard lately; see `survey`."""
-        now_ns, finder = self._now_ns(), self._finder
+        finder = self._finder
         return survey(
-            finder.nearby.at(now_ns),
+            finder.nearby.at(self._now_ns()),
             finder.registry,
             finder.host,
             kinds,
-            now_ns=now_ns,
             everything=everything,
         )
 

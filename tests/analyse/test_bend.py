@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from livemon.analyse.breakpoint import CAUTION, find_breakpoint
-from livemon.analyse.two_lines import bent_at, fit_rise_then_level, fit_two_lines
+from livemon.analyse.two_lines import bent_at, fit_two_lines
 
 # Hinkley 1971, J Am Stat Assoc 66:736: data, and the estimates published with them.
 HINKLEY_X = np.array(
@@ -32,16 +32,6 @@ def test_agrees_with_hinkley() -> None:
     published = (4.652, 0.9180, 0.1935)
     assert (fit.bend, fit.level, fit.before) == pytest.approx(published, abs=5e-4)
     assert fit.residual_sum / 11 == pytest.approx(0.00166, abs=5e-6)
-
-
-def test_agrees_with_hinkley_when_the_second_line_is_level() -> None:
-    fit = fit_rise_then_level(HINKLEY_X, HINKLEY_Y)
-
-    assert fit is not None
-    published = (4.878, 0.9617, 0.1935)
-    assert (fit.bend, fit.level, fit.before) == pytest.approx(published, abs=5e-4)
-    assert fit.after == 0
-    assert fit.residual_sum / 12 == pytest.approx(0.00196, abs=5e-6)
 
 
 def test_agrees_with_bacon_and_watts() -> None:
@@ -138,23 +128,21 @@ def test_a_bend_outside_the_points_has_no_fit() -> None:
     assert bent_at(np.arange(6.0), np.arange(6.0), -1.0) is None
 
 
-@pytest.mark.parametrize("fit", [fit_two_lines, fit_rise_then_level])
-def test_five_points_are_too_few_for_two_lines(fit) -> None:
-    assert fit(np.arange(5.0), np.arange(5.0)) is None
-    assert fit(np.arange(6.0), np.arange(6.0)) is not None
+def test_five_points_are_too_few_for_two_lines() -> None:
+    assert fit_two_lines(np.arange(5.0), np.arange(5.0)) is None
+    assert fit_two_lines(np.arange(6.0), np.arange(6.0)) is not None
 
 
-def test_a_level_trace_is_a_level_line_wherever_it_bends() -> None:
-    """The first half meets its own mean everywhere, so that nowhere is the place."""
-    fit = fit_rise_then_level(np.arange(8.0), np.full(8, 5.0))
+def test_a_level_trace_is_level_wherever_it_bends() -> None:
+    fit = fit_two_lines(np.arange(8.0), np.full(8, 5.0))
 
     assert fit is not None
-    assert (fit.level, fit.before, fit.residual_sum) == (5, 0, 0)
+    assert (fit.level, fit.before, fit.after, fit.residual_sum) == pytest.approx((5, 0, 0, 0))
 
 
 def test_equal_loads_at_the_beginning_are_no_place_to_bend() -> None:
     x = np.array([1, 1, 1, 2, 3, 4, 5, 6.0])
-    fit = fit_rise_then_level(x, np.minimum(x, 4))
+    fit = fit_two_lines(x, np.minimum(x, 4))
 
     assert fit is not None
     assert (fit.bend, fit.residual_sum) == (pytest.approx(4), pytest.approx(0))

@@ -13,7 +13,6 @@ from link_scenarios import BACK_WITHIN_S, all_live, play, team
 
 from livemon.errors import LinkLost
 from livemon.events import LinkDown, LinkUp
-from livemon.link.airtime import IDLE
 from livemon.link.radio import Sighting
 from livemon.link.simulated.sensor import EndWord
 from livemon.link.status import LinkState
@@ -37,16 +36,6 @@ def test_no_scan_goes_on_once_all_sensors_are_linked() -> None:
         assert gym.air.scanned_s == scanned_s
 
     play(scenario, team(straps=3))
-
-
-def test_a_missing_sensor_leaves_air_to_the_others_when_nobody_works_out() -> None:
-    async def scenario(gym: Gym) -> None:
-        gym.supervision.set_tempo(IDLE)
-        gym.sensors["strap 2"].troubles.off = True
-        await asyncio.sleep(600)
-        assert gym.air.scanned_s < 0.3 * 600
-
-    play(scenario, team(straps=2))
 
 
 def test_another_program_keeps_the_adapter_busy() -> None:

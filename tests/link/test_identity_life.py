@@ -68,27 +68,10 @@ def test_a_strangers_strap_is_not_taken_while_the_own_one_is_off() -> None:
         await asyncio.sleep(120)
         assert gym.events == []
         assert gym.status("strap 1").state is LinkState.ASKING
-        gym.supervision.dismiss("strap 1", stranger.address)
-        await gym.until(LinkState.SEARCHING, "strap 1", 1.0)
-        await asyncio.sleep(10)
-        assert gym.status("strap 1").state is LinkState.SEARCHING
         end(Fault.DROP, gym.air, own)
         await gym.until(LinkState.LIVE, "strap 1", BACK_WITHIN_S)
 
     play(scenario, team(straps=1))
-
-
-def test_a_person_may_change_their_mind() -> None:
-    async def scenario(gym: Gym) -> None:
-        device = gym.sensors["strap 1"]
-        gym.supervision.dismiss("strap 1", device.address)
-        await asyncio.sleep(10)
-        assert gym.status("strap 1").state is LinkState.SEARCHING
-        gym.supervision.choose("strap 1", device.address)
-        await gym.until(LinkState.LIVE, "strap 1", BACK_WITHIN_S)
-
-    named = replace(remembered("strap 1", strap(1)), addresses=())
-    play(scenario, team(straps=1), registry=(named,))
 
 
 def test_a_sensor_that_a_person_named_is_found_by_that_name() -> None:

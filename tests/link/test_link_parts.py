@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from link_gym import Gym, remembered, strap
 
 from livemon.errors import RadioError
-from livemon.link.backoff import WORKOUT_CEILING_S, backoff, opening_times
+from livemon.link.backoff import CEILING_S, backoff, opening_times
 from livemon.link.bounded import TookTooLong, bounded
 from livemon.link.details import read_details, read_serial
 from livemon.link.doubles import WINDOW_NS, DoubleGuard
@@ -39,7 +39,7 @@ def test_waits_grow_to_a_ceiling_and_are_shortened_by_half_at_most(
 
 
 def test_while_people_work_out_no_wait_is_longer_than_two_seconds() -> None:
-    assert max(islice(backoff(Random(1)), 1000)) <= WORKOUT_CEILING_S == 2.0
+    assert max(islice(backoff(Random(1)), 1000)) <= CEILING_S == 2.0
 
 
 def test_sensors_that_dropped_together_do_not_come_back_together() -> None:
@@ -292,8 +292,8 @@ def test_matching_devices_come_first_then_the_strongest_and_the_rest_on_request(
         nearby.heard(5, sighting)
     registry = (remembered("s1", known),)
 
-    some = survey(nearby.at(10), registry, "this computer", KINDS, now_ns=10)
-    every = survey(nearby.at(10), registry, "this computer", KINDS, now_ns=10, everything=True)
+    some = survey(nearby.at(10), registry, "this computer", KINDS)
+    every = survey(nearby.at(10), registry, "this computer", KINDS, everything=True)
 
     assert [device.name for device in some] == ["Strap near", "Strap far", "silent about itself"]
     assert [device.sensor for device in some] == [None, None, "s1"]

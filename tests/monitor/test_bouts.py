@@ -7,7 +7,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from livemon.events import Mark, MarkValue
-from livemon.monitor.bands import band_of
 from livemon.monitor.bout_notes import BoutNotes, lactates_of, notes_of
 from livemon.monitor.bouts import Bout, Phase, bout_spans, bout_state, bouts_of
 from livemon.monitor.corrections import MarkBook
@@ -111,24 +110,6 @@ def test_the_snapshot_shows_the_one_that_goes_on() -> None:
     assert bout_state(bouts[:1]) is None  # a warm-up is neither bout nor recovery
     assert bout_state(()) is None
     assert bout_spans(bouts) == ((300.0, 540.0, "rowing", False), (540.0, None, "", True))
-
-
-def test_the_band_is_the_bouts_then_the_last_set_then_the_athletes_own() -> None:
-    start = mark(10, "bout_start", low_bpm=140, high_bpm=150)
-    steps = [
-        (mark(5, "band", None, low_bpm=120, high_bpm=130), (120, 130)),
-        (mark(6, "band", "a2", low_bpm=99, high_bpm=100), (120, 130)),
-        (start, (140, 150)),
-        (mark(20, "bout_end"), (120, 130)),
-        (mark(30, "band"), None),
-    ]
-    marks: list[Mark] = []
-    for added, band in [*steps]:
-        marks.append(added)
-        standing = MarkBook(marks).standing
-        bouts = bouts_of(standing, "a1")
-        assert band_of(standing, bouts, "a1", own_bpm=(100, 110)) == band
-    assert band_of((), (), "a1", own_bpm=(100, 110)) == (100, 110)
 
 
 def test_notes_go_to_the_bout_that_went_on_or_the_last_before() -> None:
