@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import Final
 
 from livemon.app.engine import Engine
+from livemon.app.pauses import pass_over_what_is_there, visit_all_again
 from livemon.monitor.payload import change_line, snapshot_line
 from livemon.monitor.session import Session, Told
 
@@ -49,6 +50,7 @@ def print_lines(engine: Engine) -> int:
         LivemonError: what the engine could not do.
     """
     before = signal.signal(signal.SIGTERM, signal.default_int_handler)
+    pass_over_what_is_there()
     engine.start()
     try:
         while engine.running:
@@ -56,6 +58,7 @@ def print_lines(engine: Engine) -> int:
     except KeyboardInterrupt:
         pass  # the usual way to end it
     finally:
+        visit_all_again()
         engine.stop()
         signal.signal(signal.SIGTERM, before)
     if engine.failure is not None:

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from livemon.app.awake import Awake
 from livemon.app.bouts_beside import BoutsBeside
 from livemon.app.engine import Engine
+from livemon.app.pauses import pass_over_what_is_there, visit_all_again
 from livemon.app.places import settings_folder
 from livemon.app.view_file import load_size, save_size, save_view
 from livemon.errors import LivemonError
@@ -74,8 +75,10 @@ def watch(
         if wishes.window:
             _watch_window(engine, commands, wishes, replay, marks, kit, plans, handled)
         else:
+            pass_over_what_is_there()
             _watch_terminal(engine, wishes)
     finally:
+        visit_all_again()
         engine.stop()
         if wishes.bouts is not None:
             wishes.bouts.close()
@@ -114,6 +117,7 @@ def _watch_window(
             chosen=lambda settings: save_view(folder, settings),
             size=load_size(folder),
             remember=lambda size: save_size(folder, size),
+            shown=lambda _: pass_over_what_is_there(),
         )
     finally:
         awake.let_go()

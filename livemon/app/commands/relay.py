@@ -14,6 +14,7 @@ from livemon.app.engine import Engine, Program
 from livemon.app.journaling import Journaling, recording_path
 from livemon.app.kit_options import add_kit_options
 from livemon.app.options import seconds
+from livemon.app.pauses import pass_over_what_is_there, visit_all_again
 from livemon.app.places import data_folder, host_id, recordings_folder
 from livemon.app.relay_broker import add_broker_options, broker_address, trust_for
 from livemon.app.relay_ids import OwnIds
@@ -135,6 +136,7 @@ def _work(
     """
     before = signal.signal(signal.SIGTERM, signal.default_int_handler)
     engine = Engine(program)
+    pass_over_what_is_there()
     post.start()
     engine.start()
     said: RelayStanding | None = None
@@ -150,6 +152,7 @@ def _work(
     except KeyboardInterrupt:
         print("Ending: setting the sensors free and sending the last lines.", flush=True)
     finally:
+        visit_all_again()
         engine.stop()
         post.stop()
         signal.signal(signal.SIGTERM, before)
