@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from livemon.tongue import said
+
 #: Rows of modules, True where dark, with the quiet zone around them.
 Matrix = tuple[tuple[bool, ...], ...]
 
@@ -31,5 +33,5 @@ class InvitationModel:
 
 def spoken_invitation(model: InvitationModel) -> str:
     """Return what a screen reader says of it."""
-    parts = (f"Join code {model.code}", f"at {model.place}", model.reach, *model.refused)
-    return ". ".join(parts)
+    code = said("Join code {code}", code=model.code)
+    return ". ".join((code, said("at {place}", place=model.place), model.reach, *model.refused))

@@ -3,30 +3,40 @@
 from typing import Final
 
 from livemon.monitor.snapshot import LaneState
+from livemon.tongue import marked, said
 from livemon.view.kit_facts import InUse
-from livemon.view.kit_signal_words import strength_words
+from livemon.view.kit_signal_words import linked_words
 from livemon.view.numbers import span, whole
 from livemon.view.words import sentence_case, shortened
 
 _LONGEST: Final = 40  #: of what the sensor says itself
 #: A sensor that was read so lately needs no words for when.
 _JUST_READ_S: Final = 60.0
+#: By what the sensor says; see `BodyLocation`.
+_WORN_ON: Final = {
+    "chest": marked("made for the chest"),
+    "wrist": marked("made for the wrist"),
+    "finger": marked("made for the finger"),
+    "hand": marked("made for the hand"),
+    "ear lobe": marked("made for the ear lobe"),
+    "foot": marked("made for the foot"),
+}
 
 
 def about_words(used: InUse, lane: LaneState | None) -> str:
     """Return what is known, in sentences; empty if nothing is."""
     about = used.about
     made = " ".join(part for part in (about.manufacturer, about.model) if part)
+    firmware = shortened(about.firmware or "", _LONGEST)
     parts = [
         shortened(made, _LONGEST),
-        f"firmware {shortened(about.firmware, _LONGEST)}" if about.firmware else "",
-        f"made for the {about.worn_on}" if about.worn_on else "",
+        said("firmware {version}", version=firmware) if firmware else "",
+        said(_WORN_ON[about.worn_on]) if about.worn_on else "",
         battery_words(used, lane),
-        f"signal when linked {words}" if (words := strength_words(about.rssi_dbm)) else "",
+        linked_words(about.rssi_dbm),
         _quality(used, lane),
     ]
-    said = " · ".join(part for part in parts if part)
-    return sentence_case(said)
+    return sentence_case(" · ".join(part for part in parts if part))
 
 
 def battery_words(used: InUse, lane: LaneState | None) -> str:
@@ -35,8 +45,9 @@ def battery_words(used: InUse, lane: LaneState | None) -> str:
     if battery_pct is None:
         return ""
     age_s = used.about.battery_age_s
-    old = "" if age_s is None or age_s < _JUST_READ_S else f", read {span(age_s)} ago"
-    return f"battery {battery_pct} %{old}"
+    if age_s is None or age_s < _JUST_READ_S:
+        return said("battery {percent} %", percent=battery_pct)
+    return said("battery {percent} %, read {time} ago", percent=battery_pct, time=span(age_s))
 
 
 def charge_pct(used: InUse, lane: LaneState | None) -> int | None:
@@ -53,4 +64,4 @@ def _quality(used: InUse, lane: LaneState | None) -> str:
     told = [
         one.quality_pct for one in sites if one.site in used.sites and one.quality_pct is not None
     ]
-    return f"signal quality {whole(min(told))} %" if told else ""
+    return said("signal quality {percent} %", percent=whole(min(told))) if told else ""

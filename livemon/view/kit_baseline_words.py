@@ -3,13 +3,37 @@
 from typing import Final
 
 from livemon.estimate.resting import LEAST_S, MOST_S, Rest, RestingState
+from livemon.tongue import marked, said, said_n
 from livemon.view.kit_facts import Resting
 from livemon.view.kit_model import BaselineModel
 from livemon.view.numbers import clock, rate, whole
 
 #: Of whom: all who wear an oximeter.
-EVERYBODY: Final = "everybody"
-_STABLE: Final = "stable"
+EVERYBODY: Final = marked("everybody")
+
+#: While it is taken; and when it is over, and a level was set all the same.
+_WORDS: Final = {
+    Rest.WAITING: (marked("resting"), marked("resting")),
+    Rest.STABLE: (marked("stable"), marked("stable")),
+    Rest.SPARSE: (
+        marked("too few readings, see how it sits"),
+        marked("set, but too few readings, see how it sits"),
+    ),
+    Rest.UNSTEADY: (
+        marked("unsteady by {points} points, keep still and see how it sits"),
+        marked("set, but unsteady by {points} points, keep still and see how it sits"),
+    ),
+}
+_RISING: Final = (
+    marked("still rising by {rate} %/min, keep still"),
+    marked("set, but still rising by {rate} %/min, keep still"),
+)
+_FALLING: Final = (
+    marked("still falling by {rate} %/min, keep still"),
+    marked("set, but still falling by {rate} %/min, keep still"),
+)
+#: There are no other reasons for having no level at the end.
+_NOT_SET: Final = marked("not set: too few readings, see how it sits")
 
 
 def baseline_model(resting: Resting) -> BaselineModel:
@@ -22,8 +46,11 @@ def baseline_model(resting: Resting) -> BaselineModel:
         athlete=resting.athlete,
         running=resting.running,
         share=min(elapsed_s / most_s, 1.0) if resting.running else 1.0,
-        clock=f"{clock(left_s)} left" if resting.running else f"taken in {clock(elapsed_s)}",
+        clock=said("{time} left", time=clock(left_s))
+        if resting.running
+        else said("Taken in {time}", time=clock(elapsed_s)),
         rows=rows,
+        doubtful=any(state.verdict is not Rest.STABLE for _, state in resting.sites),
     )
 
 
@@ -32,26 +59,16 @@ def _level(state: RestingState) -> str:
 
 
 def _words(state: RestingState, resting: Resting) -> str:
-    words = _verdict(state)
-    if resting.running or state.verdict is Rest.STABLE:
-        return words
-    return f"not set: {words}" if state.level_pct is None else f"set, but {words}"
-
-
-def _verdict(state: RestingState) -> str:
-    match state.verdict:
-        case Rest.WAITING:
-            return "resting"
-        case Rest.STABLE:
-            return _STABLE
-        case Rest.SPARSE:
-            return "too few readings, see how it sits"
-        case Rest.UNSTEADY:
-            return f"unsteady by {whole(state.spread_pct)} points, keep still and see how it sits"
-        case Rest.DRIFTING:
-            drift = state.drift_pct_per_min or 0.0
-            way = "rising" if drift > 0 else "falling"
-            return f"still {way} by {rate(drift)} %/min, keep still"
+    if not resting.running and state.level_pct is None:
+        return said(_NOT_SET)
+    drift = state.drift_pct_per_min or 0.0
+    drifting = _RISING if drift > 0 else _FALLING
+    so_far, set_all_the_same = _WORDS.get(state.verdict, drifting)
+    return said(
+        so_far if resting.running else set_all_the_same,
+        points=whole(state.spread_pct),
+        rate=rate(drift),
+    )
 
 
 def everybody_words(baselines: tuple[BaselineModel, ...]) -> str:
@@ -59,7 +76,16 @@ def everybody_words(baselines: tuple[BaselineModel, ...]) -> str:
     running = [one for one in baselines if one.running]
     if running:
         last = min(running, key=lambda one: one.share)
-        return f"{last.clock.capitalize()}. {len(running)} of {len(baselines)} are resting."
-    doubtful = sum(any(words != _STABLE for _, _, words in one.rows) for one in baselines)
-    words = f"{len(baselines)} taken."
-    return words if not doubtful else f"{words} Look at {doubtful} that were not stable."
+        return said_n(
+            "{left}. {n} of {all} is resting.",
+            "{left}. {n} of {all} are resting.",
+            len(running),
+            left=last.clock,
+            all=len(baselines),
+        )
+    doubtful = sum(one.doubtful for one in baselines)
+    taken = said_n("{n} taken.", "{n} taken.", len(baselines))
+    if not doubtful:
+        return taken
+    look = said_n("Look at {n} that was not stable.", "Look at {n} that were not stable.", doubtful)
+    return f"{taken} {look}"

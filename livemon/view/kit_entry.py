@@ -4,6 +4,7 @@ import re
 from typing import Final
 
 from livemon.errors import UsageError
+from livemon.tongue import marked, said
 from livemon.view.kit_commands import Band
 from livemon.view.kit_model import AthleteModel
 
@@ -16,9 +17,15 @@ _THICKEST_MM: Final = 100.0
 
 #: Common muscle sites, offered; any other may be typed.
 SITES: Final = (
-    "left thigh", "right thigh", "left calf", "right calf", "left forearm", "right forearm",
-    "left shoulder", "right shoulder",
-)  # fmt: skip
+    marked("left thigh"),
+    marked("right thigh"),
+    marked("left calf"),
+    marked("right calf"),
+    marked("left forearm"),
+    marked("right forearm"),
+    marked("left shoulder"),
+    marked("right shoulder"),
+)
 
 
 def read_band(text: str) -> Band:
@@ -35,8 +42,13 @@ def read_band(text: str) -> Band:
         if low >= _LOWEST_BPM and low + _NARROWEST_BPM <= high <= _HIGHEST_BPM:
             return low, high
     raise UsageError(
-        f"Heart rate to hold: expected two numbers from {_LOWEST_BPM} to {_HIGHEST_BPM} bpm as in "
-        f"142–154, found “{text.strip()}”."
+        said(
+            "Heart rate to hold: expected two numbers from {lowest} to {highest} bpm as in "
+            "142–154, found “{found}”.",
+            lowest=_LOWEST_BPM,
+            highest=_HIGHEST_BPM,
+            found=text.strip(),
+        )
     )
 
 
@@ -46,14 +58,18 @@ def read_adipose(text: str) -> float | None:
     Raises:
         UsageError: it isn't one.
     """
-    said = text.strip().removesuffix("mm").strip().replace(",", ".")
-    if not said:
+    number = text.strip().removesuffix("mm").strip().replace(",", ".")
+    if not number:
         return None
-    if _NUMBER.fullmatch(said) and 0 < float(said) <= _THICKEST_MM:
-        return float(said)
+    if _NUMBER.fullmatch(number) and 0 < float(number) <= _THICKEST_MM:
+        return float(number)
     raise UsageError(
-        f"Fat and skin over the muscle: expected a number above 0 to {_THICKEST_MM:g} mm as in 4.5,"
-        f" found “{text.strip()}”."
+        said(
+            "Fat and skin over the muscle: expected a number above 0 to {most} mm as in 4.5, found "
+            "“{found}”.",
+            most=f"{_THICKEST_MM:g}",
+            found=text.strip(),
+        )
     )
 
 

@@ -69,6 +69,7 @@ class BaselineModel:
     share: float  #: of the time that has passed, 0 to 1
     clock: str
     rows: tuple[tuple[str, str, str], ...]  #: site, level, words
+    doubtful: bool = False  #: a site was not stable
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,8 +1,10 @@
 """From facts and a snapshot to the Kit page's model. Pure."""
 
 from collections.abc import Iterable
+from typing import Final
 
 from livemon.monitor.snapshot import LaneState, SessionSnapshot
+from livemon.tongue import marked, said, said_n
 from livemon.view.kit_baseline_words import baseline_model
 from livemon.view.kit_facts import KitFacts
 from livemon.view.kit_model import AthleteModel, KitModel, WornModel
@@ -13,8 +15,8 @@ from livemon.view.settings import ViewSettings
 from livemon.view.words import PRIORITY, URGENCY
 from livemon.warn.priority import Priority
 
-_LISTENING = "Listening. Give it 10 to 20 s: sensors speak up every second or two."
-_NOT_LISTENING = "Not listening. Switch “Look around” on to see what is nearby."
+_LISTENING: Final = marked("Listening. Give it 10 to 20 s: sensors speak up every second or two.")
+_NOT_LISTENING: Final = marked("Not listening. Switch “Look around” on to see what is nearby.")
 
 
 def present_kit(
@@ -39,7 +41,7 @@ def present_kit(
         trouble=facts.trouble,
         looking=facts.looking,
         everything=facts.everything,
-        searching=_LISTENING if facts.looking else _NOT_LISTENING,
+        searching=said(_LISTENING if facts.looking else _NOT_LISTENING),
         nearby=nearby_models(facts.nearby),
         worn=worn,
         athletes=tuple(_athlete(lane, adipose_mm.get(name)) for name, lane in lanes.items()),
@@ -57,13 +59,15 @@ def present_kit(
 
 def _summary(worn: tuple[WornModel, ...]) -> str:
     if not worn:
-        return "No sensor in use yet"
+        return said("No sensor in use yet")
     live = sum(one.tone is Tone.FRESH for one in worn)
     needing = sum(one.needs for one in worn)
-    words = f"{live} of {len(worn)} {'sensor gives' if len(worn) == 1 else 'sensors give'} data"
+    words = said_n(
+        "{live} of {n} sensor gives data", "{live} of {n} sensors give data", len(worn), live=live
+    )
     if not needing:
         return words
-    return f"{words} · {needing} {'needs' if needing == 1 else 'need'} you"
+    return f"{words} · {said_n('{n} needs you', '{n} need you', needing)}"
 
 
 def _warnings(lanes: Iterable[LaneState]) -> str:
@@ -74,7 +78,7 @@ def _warnings(lanes: Iterable[LaneState]) -> str:
         if site.warning is not None and site.warning.priority is not Priority.INFORMATION
     ]
     on.sort(key=lambda warning: -URGENCY[warning[0]])
-    return " · ".join(f"{PRIORITY[priority]}: {name}, {site}" for priority, name, site in on)
+    return " · ".join(f"{said(PRIORITY[priority])}: {name}, {site}" for priority, name, site in on)
 
 
 def _athlete(lane: LaneState, adipose_mm: float | None) -> AthleteModel:

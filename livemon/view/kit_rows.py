@@ -52,6 +52,6 @@ def _nearby(one: NearbyModel) -> KitRow:
 def _worn(one: WornModel) -> KitRow:
     title = f"{shortened(one.who, _LONGEST_WHO)} · {shortened(one.site, _LONGEST_NAME)}"
     below = f"{shortened(one.name, _LONGEST_NAME)} · {one.state}"
-    said = (one.who, one.site, one.value, one.name, one.state, one.hint)
-    spoken = ", ".join(part for part in said if part)
+    parts = (one.who, one.site, one.value, one.name, one.state, one.hint)
+    spoken = ", ".join(part for part in parts if part)
     return KitRow(one.sensor, title, one.value, one.tone, below, True, one.needs, spoken)

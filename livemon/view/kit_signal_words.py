@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Iterable
 from typing import Final
 
+from livemon.tongue import marked, said
 from livemon.view.kit_facts import Device
 from livemon.view.kit_model import ChoiceModel, NearbyModel
 from livemon.view.numbers import whole
@@ -12,7 +13,15 @@ from livemon.view.words import shortened
 
 #: Common practice, no source: at −60 dBm a sensor lies within a few metres, below −85 dBm packets
 #: begin to be lost.
-_STRENGTHS: Final = ((-60, "strong"), (-75, "good"), (-85, "weak"))
+_STRENGTHS: Final = (
+    (-60, marked("strong, {dbm} dBm"), marked("signal when linked strong, {dbm} dBm")),
+    (-75, marked("good, {dbm} dBm"), marked("signal when linked good, {dbm} dBm")),
+    (-85, marked("weak, {dbm} dBm"), marked("signal when linked weak, {dbm} dBm")),
+)
+_VERY_WEAK: Final = (
+    marked("very weak, {dbm} dBm"),
+    marked("signal when linked very weak, {dbm} dBm"),
+)
 _LONGEST: Final = 22  #: of a name in the list
 _TAIL: Final = 5  #: of an address: enough to tell two apart, and readable on a label
 
@@ -21,8 +30,22 @@ def strength_words(rssi_dbm: int | None) -> str:
     """Return how well it is heard: "strong, −52 dBm"; empty if it isn't measured."""
     if rssi_dbm is None:
         return ""
-    words = next((words for least, words in _STRENGTHS if rssi_dbm >= least), "very weak")
-    return f"{words}, {whole(rssi_dbm)} dBm"
+    now, _ = _strength(rssi_dbm)
+    return said(now, dbm=whole(rssi_dbm))
+
+
+def linked_words(rssi_dbm: int | None) -> str:
+    """Return how well it was heard when the link was opened; empty if that wasn't measured."""
+    if rssi_dbm is None:
+        return ""
+    _, then = _strength(rssi_dbm)
+    return said(then, dbm=whole(rssi_dbm))
+
+
+def _strength(rssi_dbm: int) -> tuple[str, str]:
+    """Return the words for now, and for when the link was opened."""
+    told = ((now, then) for least, now, then in _STRENGTHS if rssi_dbm >= least)
+    return next(told, _VERY_WEAK)
 
 
 def nearby_models(devices: tuple[Device, ...]) -> tuple[NearbyModel, ...]:
@@ -36,21 +59,25 @@ def choice_models(devices: tuple[Device, ...]) -> tuple[ChoiceModel, ...]:
     return tuple(
         ChoiceModel(
             one.address,
-            f"…{one.address[-_TAIL:]}  {strength_words(one.rssi_dbm) or 'already linked'}",
+            f"…{one.address[-_TAIL:]}  {strength_words(one.rssi_dbm) or said('already linked')}",
         )
         for one in devices
     )
 
 
 def _nearby(device: Device, shared: bool) -> NearbyModel:
-    name = shortened(device.name or "without a name", _LONGEST)
+    name = shortened(device.name or said("without a name"), _LONGEST)
     if device.address and (shared or device.name is None):
         name = f"{name}  …{device.address[-_TAIL:]}"
-    heard = strength_words(device.rssi_dbm) or ("already linked" if device.address else "not heard")
-    kinds = list(device.looks_like) or ([] if device.remembered else ["does not say what it is"])
-    if device.remembered is not None:
-        same = device.remembered == device.name
-        kinds.append("remembered" if same else f"remembered as {device.remembered}")
+    silent = said("already linked") if device.address else said("not heard")
+    heard = strength_words(device.rssi_dbm) or silent
+    kinds = list(device.looks_like)
+    if device.remembered is not None and device.remembered == device.name:
+        kinds.append(said("remembered"))
+    elif device.remembered is not None:
+        kinds.append(said("remembered as {name}", name=device.remembered))
+    elif not kinds:
+        kinds.append(said("does not say what it is"))
     likely = bool(device.looks_like) or device.remembered is not None
     kind = ", ".join(kinds)
     can_ask = bool(device.address) and device.reading is None

@@ -4,6 +4,7 @@ from dataclasses import replace
 from typing import Final
 
 from livemon.monitor.snapshot import HeartRateState, LaneState, SiteState, Trust
+from livemon.tongue import marked, said
 from livemon.view.effort_words import effort_models, main_effort
 from livemon.view.fault import site_fault, strap_fault
 from livemon.view.kit_about_words import about_words, charge_pct
@@ -17,27 +18,32 @@ from livemon.view.wheel_entry import wheel_words
 from livemon.view.words import TONE
 
 _LINK: Final = {
-    Standing.SEARCHING: "looking for it",
-    Standing.ASKING: "which one is it?",
-    Standing.OPENING: "linking",
-    Standing.OPEN: "linked, no data yet",
-    Standing.LIVE: "live",
-    Standing.SILENT: "linked, silent",
-    Standing.WAITING: "trying again soon",
-    Standing.REFUSED: "refused",
-    Standing.STOPPED: "stopped",
+    Standing.SEARCHING: marked("looking for it"),
+    Standing.ASKING: marked("which one is it?"),
+    Standing.OPENING: marked("linking"),
+    Standing.OPEN: marked("linked, no data yet"),
+    Standing.LIVE: marked("live"),
+    Standing.SILENT: marked("linked, silent"),
+    Standing.WAITING: marked("trying again soon"),
+    Standing.REFUSED: marked("refused"),
+    Standing.STOPPED: marked("stopped"),
 }
 #: In these nothing happens until a person acts, or something is wrong for sure.
 _NEEDS: Final = {Standing.ASKING, Standing.SILENT, Standing.REFUSED}
 _CAN_RETRY: Final = {Standing.SEARCHING, Standing.WAITING, Standing.REFUSED, Standing.SILENT}
 
-_FELT: Final = "worn, good contact"
-_STRAP_OFF: Final = "No skin contact: wet the electrodes and snug the strap below the chest."
-_SITE_OFF: Final = (
+_FELT: Final = marked("worn, good contact")
+_STRAP_OFF: Final = marked(
+    "No skin contact: wet the electrodes and snug the strap below the chest."
+)
+_SITE_OFF: Final = marked(
     "No skin contact: seat it on the belly of the muscle, snug but not tight, and cover it."
 )
-_JUMPED: Final = "The reading jumped as no muscle does: see whether it slipped or lets light in."
-_LOW: Final = "The battery is low: charge it or change the cell before the session."
+_JUMPED: Final = marked(
+    "The reading jumped as no muscle does: see whether it slipped or lets light in."
+)
+_WRONG: Final = {Trust.NO_CONTACT: _SITE_OFF, Trust.SUSPECT: _JUMPED}
+_LOW: Final = marked("The battery is low: charge it or change the cell before the session.")
 
 
 def worn_model(
@@ -51,26 +57,26 @@ def worn_model(
     value, tone, felt, wrong = _reading(used, lane)
     charge = charge_pct(used, lane)
     low = charge is not None and charge <= battery_low_pct
-    battery = "" if charge is None else f"battery {charge} %"
+    battery = "" if charge is None else said("battery {percent} %", percent=charge)
     live = used.standing is Standing.LIVE
     thick = used.reading not in {STRAP, WORK} and adipose_mm is not None and adipose_mm > THICK_MM
-    link = "" if live and felt == _FELT else _LINK[used.standing]
+    link = "" if live and felt == said(_FELT) else said(_LINK[used.standing])
     state = [link, felt if live else "", battery]
-    hints = [used.hint, wrong if live else "", _LOW if low else ""]
-    said = " ".join(hint for hint in hints if hint)
+    hints = [used.hint, wrong if live else "", said(_LOW) if low else ""]
+    hint = " ".join(one for one in hints if one)
     return WornModel(
         sensor=used.sensor,
         athlete=used.athlete,
         who=_name(lane),
-        site=" · ".join(used.sites) or ("work" if used.reading == WORK else "heart rate"),
+        site=" · ".join(used.sites) or _measured(used),
         name=used.name,
         reading=used.reading,
         value=value,
         tone=tone if live else (Tone.ABSENT if value == DASH else Tone.OLD),
         state=" · ".join(part for part in state if part),
-        needs=bool(said) or used.standing in _NEEDS,
-        hint=said,
-        caution=THICK.format(mm=f"{adipose_mm:g}") if thick else "",
+        needs=bool(hint) or used.standing in _NEEDS,
+        hint=hint,
+        caution=said(THICK, mm=f"{adipose_mm:g}") if thick else "",
         about=about_words(used, lane),
         choices=choice_models(used.candidates),
         can_retry=used.standing in _CAN_RETRY,
@@ -78,8 +84,12 @@ def worn_model(
     )
 
 
+def _measured(used: InUse) -> str:
+    return said("work") if used.reading == WORK else said("heart rate")
+
+
 def _name(lane: LaneState | None) -> str:
-    return "Nobody" if lane is None else lane.name or lane.athlete
+    return said("Nobody") if lane is None else lane.name or lane.athlete
 
 
 def _reading(used: InUse, lane: LaneState | None) -> tuple[str, Tone, str, str]:
@@ -98,10 +108,10 @@ def _reading(used: InUse, lane: LaneState | None) -> tuple[str, Tone, str, str]:
 
 def _of_strap(heart: HeartRateState) -> tuple[str, Tone, str, str]:
     if heart.trust is Trust.NO_CONTACT:
-        return DASH, Tone.FAULT, "no skin contact", _STRAP_OFF
+        return DASH, Tone.FAULT, said("no skin contact"), said(_STRAP_OFF)
     if heart.trust is Trust.ABSENT or heart.bpm is None:
         return DASH, Tone.ABSENT, "", ""
-    felt = _FELT if heart.contact else ""
+    felt = said(_FELT) if heart.contact else ""
     return f"{whole(heart.bpm)} bpm", TONE[heart.trust], strap_fault(heart) or felt, ""
 
 
@@ -121,8 +131,8 @@ def _of_sites(sites: list[SiteState]) -> tuple[str, Tone, str, str]:
         whole(one.smo2_pct if one.trust in {Trust.GOOD, Trust.STALE} else None) for one in sites
     ]
     value = DASH if all(one == DASH for one in shown) else f"{' · '.join(shown)} %"
-    wrong = {Trust.NO_CONTACT: _SITE_OFF, Trust.SUSPECT: _JUMPED}.get(worst.trust, "")
+    wrong = _WRONG.get(worst.trust)
     felt = "" if worst.trust is Trust.ABSENT else site_fault(worst)
     if worst.trust is Trust.GOOD and all(one.contact for one in sites):
-        felt = _FELT
-    return value, TONE[worst.trust], felt, wrong
+        felt = said(_FELT)
+    return value, TONE[worst.trust], felt, "" if wrong is None else said(wrong)

@@ -1,6 +1,5 @@
 """The Kit page: words arrive whole, everything can be reached by keys, wishes go out."""
 
-from collections.abc import Callable
 from dataclasses import replace
 
 import kit_scenes
@@ -19,6 +18,7 @@ from PySide6.QtWidgets import (
 
 from livemon.view.kit_model import KitModel
 from livemon.view.qt.colours import palette
+from livemon.view.qt.kit_form import AskFile
 from livemon.view.qt.kit_list import KitList
 from livemon.view.qt.kit_page import KitPage
 from livemon.view.qt.lettering import Lettering
@@ -39,7 +39,7 @@ class Shown:
         *,
         size: tuple[int, int] = (1366, 768),
         theme: Theme = DARK,
-        ask: Callable[[], str] = str,
+        ask: AskFile = lambda parent, chosen: None,
     ) -> None:
         self.asked = kit_scenes.Asked()
         self.page = KitPage(Look(theme, Lettering(), True), self.asked, ask=ask)
@@ -365,7 +365,9 @@ def test_hints_troubles_and_outcomes_are_said(application: QApplication) -> None
 
 
 def test_an_adapter_file_is_asked_for_and_handed_on(application: QApplication) -> None:
-    shown = Shown(application, kit_scenes.empty(), ask=lambda: "/somewhere/mine.toml")
+    shown = Shown(
+        application, kit_scenes.empty(), ask=lambda _, chosen: chosen("/somewhere/mine.toml")
+    )
     button = next(
         one for one in shown.page.findChildren(QAbstractButton) if "adapter file" in one.text()
     )

@@ -155,7 +155,7 @@ def test_a_baseline_says_what_it_found_and_why_to_doubt_it(found: RestingState, 
     model = baseline_model(Resting("a1", False, (("left thigh", found),)))
 
     assert model.rows[0][2] == words
-    assert model.clock == "taken in 2:00"
+    assert model.clock == "Taken in 2:00"
 
 
 def test_a_running_baseline_counts_down_and_says_what_is_wrong_now() -> None:
@@ -171,9 +171,9 @@ def test_a_class_is_told_how_many_baselines_to_look_at() -> None:
     bad = baseline_model(Resting("a2", False, (("left thigh", state(Rest.SPARSE)),)))
 
     assert everybody_words((good, good)) == "2 taken."
-    assert everybody_words((good, bad)) == "2 taken. Look at 1 that were not stable."
+    assert everybody_words((good, bad)) == "2 taken. Look at 1 that was not stable."
     assert everybody_words((good, replace(bad, running=True, clock="0:36 left"))) == (
-        "0:36 left. 1 of 2 are resting."
+        "0:36 left. 1 of 2 is resting."
     )
 
 

@@ -79,7 +79,7 @@ def model() -> KitModel:
 
 @pytest.fixture
 def page(application: QApplication) -> KitPage:
-    made = KitPage(Look(DARK, Lettering(), True), kit_scenes.Asked(), ask=str)
+    made = KitPage(Look(DARK, Lettering(), True), kit_scenes.Asked())
     made.setPalette(palette(DARK))
     made.resize(1366, 768)
     made.show()

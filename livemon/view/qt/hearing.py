@@ -1,7 +1,9 @@
 """What is heard while the window is open: warnings that call, and steps of a plan."""
 
 from collections.abc import Callable
+from typing import Final
 
+from livemon.tongue import marked, said
 from livemon.view.cue import CUE_OF, Cue
 from livemon.view.qt.voice import Voice
 from livemon.view.settings import ViewSettings
@@ -9,6 +11,12 @@ from livemon.view.sounding import Sounding
 from livemon.view.spoken_warning import spoken_warning
 from livemon.view.step_cue import StepCue
 from livemon.view.viewer import Viewer
+
+_TRIED: Final = {
+    Cue.CAUTION: marked("This is how a caution sounds."),
+    Cue.DRAIN: marked("This is how a drain sounds."),
+    Cue.STEP: marked("This is how a step sounds."),
+}
 
 
 class Hearing:
@@ -51,4 +59,4 @@ class Hearing:
         """Let a cue be heard once, whatever is going on."""
         self._play(cue)
         if settings.speech:
-            self._say(f"This is how a {cue.value} sounds.")
+            self._say(said(_TRIED[cue]))

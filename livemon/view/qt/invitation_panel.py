@@ -6,6 +6,7 @@ from typing import Final
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
+from livemon.tongue import marked, said
 from livemon.view.invitation import InvitationModel, spoken_invitation
 from livemon.view.qt.qr_picture import QrPicture
 
@@ -17,7 +18,9 @@ _LEAST_PX: Final = 12
 _CODE_SCALE: Final = 2.0
 #: In sizes of the text: the command to type fits one line.
 _WORDS: Final = 34
-_WARNING: Final = "Who has the code may send to this session until it ends. Show it to nobody else."
+_WARNING: Final = marked(
+    "Who has the code may send to this session until it ends. Show it to nobody else."
+)
 
 
 class InvitationPanel(QFrame):
@@ -31,16 +34,16 @@ class InvitationPanel(QFrame):
         self._model: InvitationModel | None = None
         self.setFrameShape(QFrame.Shape.Box)
         self.setAutoFillBackground(True)
-        self.setAccessibleName("How relays join")
+        self.setAccessibleName(said("How relays join"))
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.qr = QrPicture()
         self.code, self.place, self.command = _line(), _line(), _line()
         self.code.setWordWrap(False)
-        self.code.setAccessibleName("Join code")
-        self.place.setAccessibleName("Where")
-        self.command.setAccessibleName("What to type on a relay")
+        self.code.setAccessibleName(said("Join code"))
+        self.place.setAccessibleName(said("Where"))
+        self.command.setAccessibleName(said("What to type on a relay"))
         self.refused = _line()
-        self.refused.setAccessibleName("Refused")
+        self.refused.setAccessibleName(said("Refused"))
         self._height_px = 0
         self._place()
 
@@ -57,7 +60,7 @@ class InvitationPanel(QFrame):
         self.setAccessibleDescription(spoken_invitation(model))
         self.code.setText(model.code)
         self.place.setText(f"{model.place}, {model.reach}")
-        self.command.setText(f"On a relay:\n{model.command}")
+        self.command.setText(f"{said('On a relay:')}\n{model.command}")
         self.refused.setText("\n".join((*filter(None, (model.trouble,)), *model.refused)))
         self.refused.setVisible(bool(self.refused.text()))
         self._inside.invalidate()
@@ -74,7 +77,13 @@ class InvitationPanel(QFrame):
     def _place(self) -> None:
         words = QVBoxLayout()
         words.setSpacing(14)
-        for line in (_line("Join code"), self.code, self.place, self.command, _line(_WARNING)):
+        for line in (
+            _line(said("Join code")),
+            self.code,
+            self.place,
+            self.command,
+            _line(said(_WARNING)),
+        ):
             words.addWidget(line)
         words.addWidget(self.refused)
         words.addStretch(1)

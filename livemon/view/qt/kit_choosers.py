@@ -3,6 +3,7 @@
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from livemon.tongue import said
 from livemon.view.kit_model import ChoiceModel
 from livemon.view.qt.kit_parts import KitButton
 
@@ -30,7 +31,7 @@ class KitChoosers(QWidget):
             self._buttons = [self._button(one) for one in choices]
         self._offered = choices
         for button, one in zip(self._buttons, choices, strict=True):
-            button.setText(f"It is {one.words}")
+            button.setText(said("It is {device}", device=one.words))
         self.setVisible(bool(choices))
 
     def _button(self, one: ChoiceModel) -> KitButton:

@@ -13,21 +13,26 @@ from PySide6.QtWidgets import (
 )
 
 from livemon.errors import UsageError
+from livemon.tongue import marked, said
 from livemon.view.kit_commands import KitCommands
 from livemon.view.kit_entry import SITES, named, read_adipose, read_band
 from livemon.view.kit_facts import STRAP, WORK
 from livemon.view.kit_model import AthleteModel, KitModel, NearbyModel, WornModel
+from livemon.view.qt.ask_adapter import ask_adapter
 from livemon.view.qt.kit_choosers import KitChoosers
+from livemon.view.qt.kit_measures import KitBand, KitFatLayer
 from livemon.view.qt.kit_names import KitNames
-from livemon.view.qt.kit_parts import KitButton, KitChoice, Words, ask_file, inside, labelled
+from livemon.view.qt.kit_parts import KitButton, KitChoice, Words, inside, labelled
 from livemon.view.qt.kit_reading import KitReading, KitWheel
 from livemon.view.wheel_entry import wheel_words
 
-_NOTHING: Final = (
+_NOTHING: Final = marked(
     "Choose a sensor in one of the lists: with the mouse, or with Tab and the arrow keys."
 )
 _WITHOUT_SITE: Final = frozenset({STRAP, WORK})
 Chosen = NearbyModel | WornModel | None
+#: Asks for a file over this widget, and tells its path if one is chosen.
+AskFile = Callable[[QWidget, Callable[[str], None]], object]
 
 
 class KitForm(QFrame):
@@ -35,38 +40,34 @@ class KitForm(QFrame):
 
     done = Signal()  #: a wish went out
 
-    def __init__(self, commands: KitCommands, ask: Callable[[], str] = ask_file) -> None:
+    def __init__(self, commands: KitCommands, ask: AskFile = ask_adapter) -> None:
         super().__init__()
         self.setObjectName("card")
-        self._commands, self._ask = commands, ask
+        self._commands, self._ask_file = commands, ask
         self._model: KitModel | None = None
         self._chosen: Chosen = None
         self._wishes = 0
         self._title, self._hint = Words("heading"), Words()
         self._caution, self._about = Words(), Words("small")
         self._problem = Words()
-        self.who = KitChoice("Worn by", typed=True, example="a name")
-        self.band = QLineEdit()
-        self.band.setPlaceholderText("as 142–154, or empty")
-        self.band.setAccessibleName("Heart rate to hold, bpm")
-        self.adipose = QLineEdit()
-        self.adipose.setPlaceholderText("as 4.5, or empty")
-        self.adipose.setAccessibleName("Thickness of fat and skin over the muscle, mm")
-        self.adipose.setToolTip("half of a skinfold at the place, or by ultrasound")
+        self.who = KitChoice(said("Worn by"), typed=True, example=said("a name"))
+        self.band, self.adipose = KitBand(), KitFatLayer()
         self.reading = KitReading()
-        self.site = KitChoice("Muscle", typed=True, example="as left thigh")
-        self.site.offer(SITES)
+        self.site = KitChoice(said("Muscle"), typed=True, example=said("as left thigh"))
+        self.site.offer(tuple(said(site) for site in SITES))
         self.site.put("")
         self.wheel = KitWheel()
-        self.use = KitButton("Use it", main=True)
-        self.off = KitButton("Take off")
-        self.again = KitButton("Try again")
-        self.ask = KitButton("Ask what it is")
-        self.ask.setToolTip("opens it for a moment and reads what it offers; nothing is written")
-        self.rename = KitButton("Rename…")
+        self.use = KitButton(said("Use it"), main=True)
+        self.off = KitButton(said("Take off"))
+        self.again = KitButton(said("Try again"))
+        self.ask = KitButton(said("Ask what it is"))
+        self.ask.setToolTip(
+            said("opens it for a moment and reads what it offers; nothing is written")
+        )
+        self.rename = KitButton(said("Rename…"))
         self.names = KitNames()
         self._choosers = KitChoosers()
-        add = KitButton("Add an adapter file…")
+        add = KitButton(said("Add an adapter file…"))
         self._place(add)
         #: Where Tab leads, one after the other.
         self.stops: tuple[QWidget, ...] = (
@@ -100,12 +101,12 @@ class KitForm(QFrame):
         grid.setColumnStretch(1, 1)
         grid.setHorizontalSpacing(14)
         fields = (
-            ("Worn by", self.who),
-            ("Hold, bpm", self.band),
-            ("Fat layer, mm", self.adipose),
-            ("Read as", self.reading),
-            ("Muscle", self.site),
-            ("Wheel, m", self.wheel),
+            (said("Worn by"), self.who),
+            (said("Hold, bpm"), self.band),
+            (said("Fat layer, mm"), self.adipose),
+            (said("Read as"), self.reading),
+            (said("Muscle"), self.site),
+            (said("Wheel, m"), self.wheel),
         )
         for at, (label, field) in enumerate(fields):
             grid.addWidget(labelled(label, field), at, 0)
@@ -161,10 +162,10 @@ class KitForm(QFrame):
                 self.who.put(chosen.who)
 
     def _say(self, chosen: Chosen) -> None:
-        self._title.say("No sensor chosen" if chosen is None else chosen.name)
+        self._title.say(said("No sensor chosen") if chosen is None else chosen.name)
         worn = chosen if isinstance(chosen, WornModel) else None
         if worn is None:
-            self._hint.say(_NOTHING if chosen is None else "")
+            self._hint.say(said(_NOTHING) if chosen is None else "")
         else:
             self._hint.say(worn.hint)
         self._caution.say("" if worn is None else worn.caution)
@@ -181,7 +182,7 @@ class KitForm(QFrame):
         reading = self.reading.reading
         self.site.setEnabled(chosen is not None and reading not in _WITHOUT_SITE)
         self.wheel.setEnabled(chosen is not None and reading == WORK)
-        self.use.setText("Change" if worn else "Use it")
+        self.use.setText(said("Change") if worn else said("Use it"))
         self.off.setVisible(worn)
         self.rename.setVisible(worn)
         self.ask.setVisible(isinstance(chosen, NearbyModel) and chosen.can_ask)
@@ -202,9 +203,9 @@ class KitForm(QFrame):
         self._problem.say("")
         at: QLineEdit = self.band
         try:
-            band = read_band(at.text())
+            band = self.band.band
             at = self.adipose
-            adipose_mm = read_adipose(at.text())
+            adipose_mm = self.adipose.thickness_mm
             at = self.wheel
             wheel_m = self.wheel.wheel_m
         except UsageError as problem:
@@ -213,7 +214,7 @@ class KitForm(QFrame):
             return
         name, site = self.who.currentText(), self.site.currentText()
         if not name.strip():
-            self._problem.say("Say who wears it: choose somebody, or type a name.")
+            self._problem.say(said("Say who wears it: choose somebody, or type a name."))
             self.who.setFocus()
             return
         who = named(name, model.athletes)
@@ -277,10 +278,11 @@ class KitForm(QFrame):
         return next((one for one in there if one.athlete == athlete), None)
 
     def _add_adapter(self) -> None:
-        path = self._ask()
-        if path:
-            self._problem.say("")
-            self._commands.add_adapter(path)
+        self._ask_file(self, self._take_adapter)
+
+    def _take_adapter(self, path: str) -> None:
+        self._problem.say("")
+        self._commands.add_adapter(path)
 
 
 def _key(chosen: Chosen) -> str:

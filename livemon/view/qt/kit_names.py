@@ -3,6 +3,7 @@
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QGridLayout, QLineEdit, QWidget
 
+from livemon.tongue import said
 from livemon.view.kit_model import WornModel
 from livemon.view.qt.kit_parts import KitButton, labelled
 
@@ -15,14 +16,15 @@ class KitNames(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self.sensor, self.athlete = QLineEdit(), QLineEdit()
-        self.sensor.setAccessibleName("Name of the sensor")
-        self.athlete.setAccessibleName("Name of the athlete")
-        self.rename = KitButton("Rename")
+        self.sensor.setAccessibleName(said("Name of the sensor"))
+        self.athlete.setAccessibleName(said("Name of the athlete"))
+        self.rename = KitButton(said("Rename"))
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setColumnStretch(1, 1)
         grid.setHorizontalSpacing(14)
-        for at, (label, field) in enumerate((("Sensor", self.sensor), ("Athlete", self.athlete))):
+        fields = ((said("Sensor"), self.sensor), (said("Athlete"), self.athlete))
+        for at, (label, field) in enumerate(fields):
             grid.addWidget(labelled(label, field), at, 0)
             grid.addWidget(field, at, 1)
             field.returnPressed.connect(self._want)

@@ -1,6 +1,5 @@
 """The Kit page: what is nearby, who wears what, the chosen sensor, the resting baseline."""
 
-from collections.abc import Callable
 from itertools import pairwise
 from typing import Final
 
@@ -8,13 +7,15 @@ from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QHideEvent, QKeyEvent, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
+from livemon.tongue import said
 from livemon.view.kit_advice import ADVICE, CAUTION
 from livemon.view.kit_commands import KitCommands
 from livemon.view.kit_model import KitModel
 from livemon.view.kit_rows import nearby_rows, worn_rows
-from livemon.view.qt.kit_form import Chosen, KitForm
+from livemon.view.qt.ask_adapter import ask_adapter
+from livemon.view.qt.kit_form import AskFile, Chosen, KitForm
 from livemon.view.qt.kit_list import KitList
-from livemon.view.qt.kit_parts import KitButton, Words, ask_file, card, heading, inside
+from livemon.view.qt.kit_parts import KitButton, Words, card, heading, inside
 from livemon.view.qt.kit_rest import KitRest
 from livemon.view.qt.kit_style import kit_style
 from livemon.view.qt.look import Look
@@ -41,28 +42,28 @@ class KitPage(QWidget):
         look: Look,
         commands: KitCommands,
         *,
-        ask: Callable[[], str] = ask_file,
+        ask: AskFile = ask_adapter,
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
         self.setObjectName("kit")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
-        self.setAccessibleName("Kit")
+        self.setAccessibleName(said("Kit"))
         self._look, self._commands = look, commands
         self._model: KitModel | None = None
         self._px = 0
-        self._title, self._summary = heading("Kit", "title"), Words("dim")
+        self._title, self._summary = heading(said("Kit"), "title"), Words("dim")
         self._warnings, self._trouble = Words("heading"), Words()
-        self._headings = (heading("Nearby", "column"), heading("In use", "column"))
-        self.look_around = KitButton("Look around")
+        self._headings = (heading(said("Nearby"), "column"), heading(said("In use"), "column"))
+        self.look_around = KitButton(said("Look around"))
         self.look_around.setCheckable(True)
-        self.everything = KitButton("Show all")
+        self.everything = KitButton(said("Show all"))
         self.everything.setCheckable(True)
-        self.everything.setToolTip("also what does not say that it is a sensor")
-        self.next = KitButton("Next that needs you")
-        self.leave = KitButton("Go on  K")
-        self.nearby = KitList(look, "Nearby")
-        self.worn = KitList(look, "In use")
+        self.everything.setToolTip(said("also what does not say that it is a sensor"))
+        self.next = KitButton(said("Next that needs you"))
+        self.leave = KitButton(said("Go on  {key}", key="K"))
+        self.nearby = KitList(look, said("Nearby"))
+        self.worn = KitList(look, said("In use"))
         self.form = KitForm(commands, ask)
         self.rest = KitRest(commands)
         self._place()
@@ -91,12 +92,14 @@ class KitPage(QWidget):
         self._warnings.say(model.warnings)
         self._trouble.say(model.trouble)
         self.look_around.setChecked(model.looking)
-        self.look_around.setText("Looking around" if model.looking else "Look around")
+        self.look_around.setText(said("Looking around") if model.looking else said("Look around"))
         self.everything.setChecked(model.everything)
         self.leave.setEnabled(bool(model.athletes))
         self.next.setVisible(any(one.needs for one in model.worn))
         self.nearby.show_rows(nearby_rows(model), model.searching)
-        self.worn.show_rows(worn_rows(model), "Choose a sensor on the left and say who wears it.")
+        self.worn.show_rows(
+            worn_rows(model), said("Choose a sensor on the left and say who wears it.")
+        )
         self.form.show_model(model, self._chosen(model))
         self.rest.show_model(model)
 
@@ -112,7 +115,7 @@ class KitPage(QWidget):
         columns.addLayout(self._worn_column(), 38)
         columns.addLayout(self._sensor_column(), 32)
         foot = Words("small")
-        foot.say(CAUTION)
+        foot.say(said(CAUTION))
         rows = QVBoxLayout(self)
         rows.setContentsMargins(16, 10, 16, 8)
         rows.addLayout(head)
@@ -128,11 +131,11 @@ class KitPage(QWidget):
         line.addWidget(self.everything)
         self._advice = advice = card()
         words = inside(advice)
-        words.addWidget(heading("Placing"))
+        words.addWidget(heading(said("Placing")))
         for each in ADVICE:
-            said = Words("small")
-            said.say(each)
-            words.addWidget(said)
+            line_below = Words("small")
+            line_below.say(said(each))
+            words.addWidget(line_below)
         column = QVBoxLayout()
         column.addLayout(line)
         column.addWidget(self.nearby, 1)
@@ -150,7 +153,7 @@ class KitPage(QWidget):
 
     def _sensor_column(self) -> QVBoxLayout:
         column = QVBoxLayout()
-        column.addWidget(heading("Chosen sensor", "column"))
+        column.addWidget(heading(said("Chosen sensor"), "column"))
         column.addWidget(self._inspector(), 1)
         return column
 

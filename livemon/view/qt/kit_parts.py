@@ -4,7 +4,6 @@ from PySide6.QtCore import QPointF, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPolygonF
 from PySide6.QtWidgets import (
     QComboBox,
-    QFileDialog,
     QFrame,
     QLabel,
     QPushButton,
@@ -103,11 +102,6 @@ class Words(QLabel):
         if text != self.text():
             self.setText(text)
             self.setVisible(bool(text))
-
-
-def ask_file() -> str:
-    """Ask for an adapter file; empty if nobody chose one."""
-    return QFileDialog.getOpenFileName(None, "Adapter file", "", "Adapters (*.toml)")[0]
 
 
 def card() -> QFrame:

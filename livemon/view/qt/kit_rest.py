@@ -4,6 +4,7 @@ from typing import Final
 
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QProgressBar
 
+from livemon.tongue import said
 from livemon.view.kit_advice import BASELINE
 from livemon.view.kit_baseline_words import EVERYBODY, everybody_words
 from livemon.view.kit_commands import KitCommands
@@ -23,16 +24,16 @@ class KitRest(QFrame):
         self.setObjectName("card")
         self._commands = commands
         self._model: KitModel | None = None
-        self.who = KitChoice("Baseline of", typed=False)
-        self.toggle = KitButton("Start")
+        self.who = KitChoice(said("Baseline of"), typed=False)
+        self.toggle = KitButton(said("Start"))
         self._bar = QProgressBar()
         self._bar.setRange(0, _PERMILLE)
         self._bar.setTextVisible(False)
-        self._bar.setAccessibleName("Time of the baseline that has passed")
+        self._bar.setAccessibleName(said("Time of the baseline that has passed"))
         self._words = Words("dim")
-        self._words.say(BASELINE)
+        self._words.say(said(BASELINE))
         rows = inside(self)
-        rows.addWidget(heading("Resting baseline"))
+        rows.addWidget(heading(said("Resting baseline")))
         line = QHBoxLayout()
         line.addWidget(self.who, 1)
         line.addWidget(self.toggle)
@@ -46,7 +47,7 @@ class KitRest(QFrame):
         """Show how it stands."""
         self._model = model
         names = tuple(one.name for one in model.athletes)
-        self.who.offer((EVERYBODY, *names) if len(names) > 1 else names)
+        self.who.offer((said(EVERYBODY), *names) if len(names) > 1 else names)
         self.who.setEnabled(bool(names))
         self._show()
 
@@ -58,10 +59,11 @@ class KitRest(QFrame):
         chosen = self._chosen()
         running = any(one.running for one in chosen)
         self.toggle.setEnabled(bool(self._able()))
-        self.toggle.setText("Stop" if running else "Start")
+        self.toggle.setText(said("Stop") if running else said("Start"))
         self._bar.setVisible(running)
         self._bar.setValue(round(min((one.share for one in chosen), default=0.0) * _PERMILLE))
-        self._words.say(everybody_words(chosen) if len(chosen) > 1 else _words(chosen) or BASELINE)
+        words = everybody_words(chosen) if len(chosen) > 1 else _words(chosen)
+        self._words.say(words or said(BASELINE))
 
     def _chosen(self) -> tuple[BaselineModel, ...]:
         if self._model is None:
@@ -73,7 +75,7 @@ class KitRest(QFrame):
         """Return whom the choice means."""
         if self._model is None:
             return ()
-        if self.who.currentText() == EVERYBODY:
+        if self.who.currentText() == said(EVERYBODY):
             return tuple(one.athlete for one in self._model.athletes)
         who = named(self.who.currentText(), self._model.athletes)
         return () if who is None else (who.athlete,)
@@ -96,6 +98,6 @@ class KitRest(QFrame):
 def _words(chosen: tuple[BaselineModel, ...]) -> str:
     if not chosen:
         return ""
-    lines = [chosen[0].clock.capitalize()]
+    lines = [chosen[0].clock]
     lines += [f"{site}  {level}  {words}" for site, level, words in chosen[0].rows]
     return "\n".join(lines)

@@ -4,6 +4,7 @@ from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from livemon.tongue import said
 from livemon.view.invitation import Matrix
 
 
@@ -14,7 +15,7 @@ class QrPicture(QWidget):
         super().__init__(parent)
         self._matrix: Matrix = ()
         self._module_px = 1
-        self.setAccessibleName("QR code of the invitation")
+        self.setAccessibleName(said("QR code of the invitation"))
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
 
     def show_matrix(self, matrix: Matrix, room_px: int) -> None:

@@ -92,6 +92,21 @@ class Screen(QWidget):
         self._message.show_words(title, lines, foot)
         self._pages.setCurrentWidget(self._message)
 
+    def show_failure(self, problem: str) -> None:
+        """Say that drawing has failed, and with what."""
+        self.show_message(
+            said("The screen has failed"),
+            (
+                problem,
+                said("What is recorded is safe, and recording goes on."),
+                said("Close, and start again."),
+            ),
+        )
+
+    def show_saving(self) -> None:
+        """Say why the window is still here although it was closed."""
+        self.show_message(said("Saving…"), (said("The session is being put away in good order."),))
+
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
         """Place the parts anew."""
         self._place()

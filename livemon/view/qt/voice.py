@@ -6,6 +6,8 @@ large. Nothing depends on it.
 
 from typing import Final, Protocol
 
+from livemon.tongue import said
+
 #: What to install for sound and speech.
 EXTRA: Final = "pip install 'livemon[sound]'"
 
@@ -41,11 +43,11 @@ class Voice:
         try:
             from PySide6.QtTextToSpeech import QTextToSpeech
         except ImportError:  # not installed, or a library of the system is missing
-            self.trouble = f"no speech: {EXTRA}"
+            self.trouble = said("no speech: {why}", why=EXTRA)
             return None
         engine = QTextToSpeech()
         if engine.state() is QTextToSpeech.State.Error:
-            self.trouble = f"no speech: {engine.errorString()}"
+            self.trouble = said("no speech: {why}", why=engine.errorString())
             return None
         speaker: Speaker = engine
         return speaker

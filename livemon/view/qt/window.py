@@ -169,14 +169,7 @@ class LiveWindow(QMainWindow):
     def show_failure(self, problem: str) -> None:
         """Take the numbers off the screen: frozen ones would look steady."""
         self._failed = True
-        self._screen.show_message(
-            "The screen has failed",
-            (
-                problem,
-                "What is recorded is safe, and recording goes on.",
-                "Close, and start again.",
-            ),
-        )
+        self._screen.show_failure(problem)
 
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802 - Qt's name
         """Ask the session to end, and close when it has; never block, never loop."""
@@ -189,7 +182,7 @@ class LiveWindow(QMainWindow):
         event.ignore()
         if self._closing_ms is None:
             self._closing_ms = self._clock.elapsed()
-            self._screen.show_message("Saving…", ("The session is being put away in good order.",))
+            self._screen.show_saving()
             self._commands.stop()
 
     def _knows(self, action: Action) -> bool:
