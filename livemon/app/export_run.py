@@ -11,6 +11,7 @@ from livemon.app.export_replay import Telling
 from livemon.errors import UsageError
 from livemon.exchange.rows import Wish, rows_of
 from livemon.exchange.sink import Sink
+from livemon.record.counted import counted
 from livemon.record.reader import Recording
 
 #: Makes the place and what writes there; the place appears when the `with` ends well.
@@ -67,6 +68,8 @@ def export(
 
 
 def rows_in_words(rows: dict[str, int]) -> Iterator[str]:
-    """Yield a phrase for each table."""
+    """Yield a phrase for each table; its name is a plural where it ends in s."""
     for name, count in rows.items():
-        yield f"{count:,} {name.replace('_', ' ')}"
+        words = name.replace("_", " ")
+        one = words.removesuffix("s")
+        yield f"{count:,} {words}" if one == words else counted(count, one)

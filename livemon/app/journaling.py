@@ -7,6 +7,7 @@ from typing import Final
 
 from livemon.errors import RecordingError
 from livemon.events import Event, Head
+from livemon.record.counted import counted
 from livemon.record.place import free_bytes, keep_the_name, low_on_room, new_path
 from livemon.record.side_lines import SideLine
 from livemon.record.sync import Syncer
@@ -77,9 +78,9 @@ class Journaling:
     def words(self) -> str:
         """Say how the recording stands, for the edge of the screen."""
         report = self._journal.report
-        lost = f"{report.lost} events lost for good" if report.lost else ""
+        lost = f"{counted(report.lost, 'event')} lost for good" if report.lost else ""
         if report.state is JournalState.NOT_RECORDING:
-            waiting = f"{report.waiting} lines wait in memory" if report.waiting else ""
+            waiting = f"{counted(report.waiting, 'line')} kept in memory" if report.waiting else ""
             return "; ".join(
                 part for part in (f"NOT RECORDING: {report.problem}", waiting, lost) if part
             )

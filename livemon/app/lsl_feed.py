@@ -14,6 +14,7 @@ from livemon.events import Event, Mark, Notification
 from livemon.exchange.lsl_markers import Markers
 from livemon.exchange.lsl_streams import ReadingStreams, Sent, Stream
 from livemon.monitor.session import Told
+from livemon.record.counted import counted
 
 #: A minute of a class of 24 with two sensors that send ten times a second each.
 ROOM: Final = 30_000
@@ -95,7 +96,7 @@ class LslFeed:
         """Say how it stands, for the edge of the screen."""
         if self.problem:
             return (f"LSL: nothing is sent any more: {self.problem}",)
-        dropped = f"; {self.dropped} readings dropped" if self.dropped else ""
+        dropped = f"; {counted(self.dropped, 'reading')} dropped" if self.dropped else ""
         return (f"LSL on{dropped}",)
 
     def _work(self) -> None:

@@ -20,6 +20,7 @@ from livemon.events import (
 from livemon.monitor.bouts import Phase, bouts_of
 from livemon.monitor.corrections import MarkBook
 from livemon.record.chunks import LineCutter, batches_of, lines_of
+from livemon.record.counted import counted
 from livemon.record.disk import open_to_read, translated
 from livemon.record.head import HEAD_START
 from livemon.record.lines import decode_event
@@ -68,8 +69,9 @@ class Summary:
         name = f"“{self.title}”, " if self.title else ""
         return (
             f"{name}{self.started_utc[:16].replace('T', ' ')} UTC, {self.duration_s / 60:.0f} min, "
-            f"{who}; {self.bouts} bouts, {self.marks} marks, {self.notifications} packets "
-            f"from {self.sensors} sensors ({self.file}, {self.size_bytes / 1e6:.1f} MB)"
+            f"{who}; {counted(self.bouts, 'bout')}, {counted(self.marks, 'mark')}, "
+            f"{counted(self.notifications, 'packet')} from {counted(self.sensors, 'sensor')} "
+            f"({self.file}, {self.size_bytes / 1e6:.1f} MB)"
         )
 
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from livemon.errors import RecordingError
+from livemon.record.counted import counted
 
 #: Enough to see what happened; a megabyte of garbage must not become a megabyte of reasons.
 _KEPT: Final = 20
@@ -40,12 +41,12 @@ class Problems:
         parts = []
         if self.bad:
             first = self.first_bad[0]
-            noun = "line" if self.bad == 1 else "lines"
-            parts.append(f"{self.bad} {noun} unreadable (line {first.number}: {first.reason})")
+            lines = counted(self.bad, "line")
+            parts.append(f"{lines} unreadable (line {first.number}: {first.reason})")
         if self.later_types:
             parts.append(f"{self.later_types} of a later version skipped")
         if self.lost:
-            parts.append(f"{self.lost} events not recorded while the disk was full")
+            parts.append(f"{counted(self.lost, 'event')} not recorded while the disk was full")
         return "; ".join(parts)
 
 

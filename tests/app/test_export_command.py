@@ -65,7 +65,7 @@ def test_the_warnings_are_those_of_the_replay(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     main(["export", str(OVER_THE_LINE), "--to", "csv", "--out", str(tmp_path / "out")])
-    capsys.readouterr()
+    assert ", 1 warning." in capsys.readouterr().out
     main(["replay", str(OVER_THE_LINE), "--json", "--speed", "max"])
     lines = pd.read_json(StringIO(capsys.readouterr().out), lines=True)
 

@@ -65,7 +65,7 @@ def test_a_full_disk_is_announced_with_what_waits_and_what_is_lost(tmp_path: Pat
         words = journal.words()
         assert words.startswith("NOT RECORDING: ")
         assert "make room" in words
-        assert " lines wait in memory" in words
+        assert " lines kept in memory" in words
         assert "lost" not in words
         for number in range(100, LIMIT_LINES + 200):
             journal.append(beat(number), now_s=1.0)

@@ -46,7 +46,7 @@ def test_lists_newest_first_and_what_cannot_be_read_too(folder: Path) -> None:
         ended=True,
     )
     assert older.words() == (
-        "2026-11-25 10:00 UTC, 5 min, Yan Invented, Zoë Invented; 1 bouts, 4 marks, 3 packets "
+        "2026-11-25 10:00 UTC, 5 min, Yan Invented, Zoë Invented; 1 bout, 4 marks, 3 packets "
         f"from 3 sensors (2026-11-25T100000Z-aaaaaa.jsonl, {older.size_bytes / 1e6:.1f} MB)"
     )
     assert broken.unreadable is not None
@@ -117,7 +117,7 @@ def test_title_and_tags_live_in_the_recording(folder: Path) -> None:
 
 def test_what_goes_is_said_before_it_goes(folder: Path) -> None:
     path = folder / "2026-11-25T100000Z-aaaaaa.jsonl"
-    assert "1 bouts, 4 marks, 3 packets" in what_goes(path).words()
+    assert "1 bout, 4 marks, 3 packets" in what_goes(path).words()
 
     delete(path)
     assert not path.exists()

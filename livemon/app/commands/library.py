@@ -12,6 +12,7 @@ from livemon.app.bouts_show import show_bouts
 from livemon.app.places import recordings_folder
 from livemon.app.warning_words import warning_json, warning_words
 from livemon.errors import UsageError
+from livemon.record.counted import counted
 from livemon.record.join import join
 from livemon.record.library import Library, delete, rename, tag, what_goes
 from livemon.record.names import athlete_names
@@ -83,7 +84,8 @@ def run(arguments: argparse.Namespace) -> int:
         case "redact":
             made = redact(library.find(arguments.recording), folder)
             print(
-                f"Wrote {made.path}: {made.names} names and {made.texts} texts taken out. Look "
+                f"Wrote {made.path}: {counted(made.names, 'name')} and "
+                f"{counted(made.texts, 'text')} taken out. Look "
                 "through it before you share it: rare bodies can be told by their numbers."
             )
     return 0
