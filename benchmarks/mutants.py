@@ -49,8 +49,8 @@ VALUES: Final = "tests/test_core_values.py"
 ABOVE: Final = {
     "decode": ("tests/monitor",),
     "series": ("tests/monitor",),
-    "estimate": ("tests/warn", "tests/monitor", "tests/test_fixtures.py"),
-    "warn": ("tests/monitor", "tests/test_fixtures.py"),
+    "estimate": ("tests/test_fixtures.py", "tests/warn", "tests/monitor"),
+    "warn": ("tests/test_fixtures.py", "tests/monitor"),
 }
 
 _COMPARISONS: Final = {

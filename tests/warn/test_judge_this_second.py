@@ -121,6 +121,37 @@ def test_the_end_of_a_fall_is_looked_for_once_four_seconds_of_it_are_seen(
     assert judge(muscle, heart, SETTINGS, Fall(10.0, 1.0, 30, 62, 5.0), told_age_s).seen is seen
 
 
+@pytest.mark.parametrize(
+    ("before", "fell_s", "slower_s", "slower_pct_per_min"),
+    [
+        pytest.param(line(120, 70, 70), 27, 18, 0.0, id="level since 18 s, looked at over 50 s"),
+        pytest.param(AFRESH, 38, 13, 1.6, id="at less than half its rate since 13 s"),
+    ],
+)
+def test_a_slow_fall_that_does_not_go_on_is_held(
+    before: list[float | None], fell_s: int, slower_s: int, slower_pct_per_min: float
+) -> None:
+    start = 70.0 if before[-1] is not None else 60.0
+    bend = start - 4.0 * fell_s / 60
+    slower = line(slower_s, bend, bend - slower_pct_per_min * slower_s / 60)
+    smo2 = [*before, *line(fell_s, start, bend), *slower]
+
+    found = seen(smo2, [STEADY_BPM] * len(smo2))
+
+    assert (found.seen, found.reason) == (Seen.HELD, "goes on")
+
+
+def test_fifty_seconds_are_a_history_for_a_knee_of_fifty() -> None:
+    """The knee of 6 and 44 s; the ones of 25 and 34 and of 9 and 46 s have no room."""
+    bend = 60 - 15 * 37 / 60
+    smo2 = [*AFRESH, *line(37, 60, bend), *line(13, bend, bend - 6 * 13 / 60)]
+    muscle, heart = fed(smo2, [STEADY_BPM] * len(smo2))
+
+    ended = judge(muscle, heart, SETTINGS, Fall(15.0, 1.0, 30, 62, 5.0), 50)
+
+    assert (ended.seen, ended.reason) == (Seen.LEVEL, "level")
+
+
 def test_the_end_of_a_fall_is_seen_in_a_history_too_short_for_some_knees() -> None:
     """56 s: the knee of 25 and 34 s has no room, the one of 6 and 44 s sees that it is level."""
     smo2 = [*AFRESH, *line(46, 60, 60 - 8 * 46 / 60), *line(10, 60 - 8 * 46 / 60, 60 - 8 * 46 / 60)]

@@ -34,6 +34,7 @@ def test_noise_may_hide_it_for_a_moment() -> None:
 
 
 def test_patience_ends() -> None:
+    assert run(F, H, H, H, H)[-1] is State.WATCHING
     assert run(F, H, H, H, H, H)[-1] is State.QUIET
 
 
