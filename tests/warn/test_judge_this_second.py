@@ -122,17 +122,22 @@ def test_the_end_of_a_fall_is_looked_for_once_four_seconds_of_it_are_seen(
 
 
 @pytest.mark.parametrize(
-    ("before", "fell_s", "slower_s", "slower_pct_per_min"),
+    ("before", "pct_per_min", "fell_s", "slower_s", "slower_pct_per_min"),
     [
-        pytest.param(line(120, 70, 70), 27, 18, 0.0, id="level since 18 s, looked at over 50 s"),
-        pytest.param(AFRESH, 38, 13, 1.6, id="at less than half its rate since 13 s"),
+        pytest.param(line(120, 70, 70), 4, 27, 18, 0, id="level since 18 s, looked at over 50 s"),
+        pytest.param(AFRESH, 4, 38, 13, 1.6, id="at less than half its rate since 13 s"),
+        pytest.param(AFRESH, 6, 22, 19, 1, id="bent 13 s ago, in a history that just holds it"),
     ],
 )
 def test_a_slow_fall_that_does_not_go_on_is_held(
-    before: list[float | None], fell_s: int, slower_s: int, slower_pct_per_min: float
+    before: list[float | None],
+    pct_per_min: float,
+    fell_s: int,
+    slower_s: int,
+    slower_pct_per_min: float,
 ) -> None:
     start = 70.0 if before[-1] is not None else 60.0
-    bend = start - 4.0 * fell_s / 60
+    bend = start - pct_per_min * fell_s / 60
     slower = line(slower_s, bend, bend - slower_pct_per_min * slower_s / 60)
     smo2 = [*before, *line(fell_s, start, bend), *slower]
 
