@@ -71,6 +71,13 @@ def test_noise_that_becomes_louder_is_noticed_within_a_minute() -> None:
     assert learned(60 + np.concatenate([quiet, loud])).sd > 1.2
 
 
+def test_the_muscle_s_own_movement_adds_no_more_to_a_lag_than_smoothing_does() -> None:
+    """A factor of 2.2 from lag to lag as far as is measured, and 1.15 for all that is not."""
+    g = learned(60 + 8 * np.sin(TIMES / 12)).semivariogram
+
+    assert g[1:] / g[:-1] == pytest.approx([2.2, 2.2, 2.2, 2.2, 1.15, 1.0])
+
+
 @pytest.mark.parametrize("step", [0.5, 1.0])
 def test_a_rounding_sensor_has_at_least_its_rounding_error(step: float) -> None:
     noise = Noise(typical_sd=1.0, floor_sd=0.05, wander_sd=0.0, wander_s=20.0)
