@@ -73,7 +73,7 @@ def lead_over_onset(readings: Readings, fall: Fall) -> float:
     """Return by how many nats the newest slope speaks for a ramp and against a dying onset."""
     newest_s = max(_NEWEST * fall.age_s, LINES_S[0])
     at = 0
-    while at + 1 < len(LINES_S) and LINES_S[at + 1] <= newest_s:
+    while LINES_S[at + 1] <= newest_s:  # the oldest fall's newest part is shorter than the last
         at += 1
     keeps = -readings.lines[at] / fall.rate_pct_per_min
     blur = readings.line_errors[at] / fall.rate_pct_per_min

@@ -32,6 +32,7 @@ def test_where_nothing_falls_a_step_down_takes_the_lead_and_else_nobody() -> Non
     rising = 60 + 0.1 * np.maximum(T + 40, 0)
 
     assert lead_over_step(rising, NOISE, 62, 0) == 0.0
+    assert lead_over_step(0.0 * rising, NOISE, 62, 0) == 0.0
     assert lead_over_step(120 - rising, NOISE, 62, 0) > 0.0
 
 

@@ -75,6 +75,14 @@ def test_scatter_is_unsteady() -> None:
     assert state.spread_pct > 3
 
 
+@pytest.mark.parametrize(("swing_pct", "verdict"), [(3.8, Rest.STABLE), (3.9, Rest.UNSTEADY)])
+def test_three_points_of_spread_are_too_many(swing_pct: float, verdict: Rest) -> None:
+    """Half of the readings that far above 60 %, half below: 7.69 / 2.5631 is 3 points."""
+    state = rested(lambda t_s: 60.0 + swing_pct * (-1) ** int(t_s / 2), MOST_S, hz=0.5)
+
+    assert state.verdict is verdict
+
+
 def test_holes_are_told_and_no_level_is_made_of_too_few_readings() -> None:
     some = rested(lambda t_s: 60.0 if t_s < 40 else None, LEAST_S)
     few = rested(lambda t_s: 60.0 if t_s < 20 else None, LEAST_S)
