@@ -7,7 +7,6 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
     QFrame,
     QGridLayout,
-    QHBoxLayout,
     QLineEdit,
     QWidget,
 )
@@ -19,6 +18,7 @@ from livemon.view.kit_entry import SITES, named, read_adipose, read_band
 from livemon.view.kit_facts import STRAP, WORK
 from livemon.view.kit_model import AthleteModel, KitModel, NearbyModel, WornModel
 from livemon.view.qt.ask_adapter import ask_adapter
+from livemon.view.qt.flow import Flow
 from livemon.view.qt.kit_choosers import KitChoosers
 from livemon.view.qt.kit_measures import KitBand, KitFatLayer
 from livemon.view.qt.kit_names import KitNames
@@ -114,10 +114,9 @@ class KitForm(QFrame):
         grid.addWidget(add, len(fields), 1)
         rows.addLayout(grid)
         rows.addWidget(self._problem)
-        buttons = QHBoxLayout()
+        buttons = Flow(rows.spacing())
         for button in (self.use, self.ask, self.off, self.again, self.rename):
             buttons.addWidget(button)
-        buttons.addStretch(1)
         rows.addLayout(buttons)
         rows.addWidget(self.names)
 
