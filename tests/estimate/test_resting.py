@@ -83,6 +83,13 @@ def test_three_points_of_spread_are_too_many(swing_pct: float, verdict: Rest) ->
     assert state.verdict is verdict
 
 
+@pytest.mark.parametrize(
+    ("slope", "verdict"), [(1.9, Rest.STABLE), (2.1, Rest.DRIFTING), (-2.1, Rest.DRIFTING)]
+)
+def test_two_points_a_minute_are_a_drift(slope: float, verdict: Rest) -> None:
+    assert rested(noisy(60.0, 0.0, slope), MOST_S).verdict is verdict
+
+
 def test_holes_are_told_and_no_level_is_made_of_too_few_readings() -> None:
     some = rested(lambda t_s: 60.0 if t_s < 40 else None, LEAST_S)
     few = rested(lambda t_s: 60.0 if t_s < 20 else None, LEAST_S)
