@@ -167,6 +167,81 @@ def test_the_end_of_a_fall_is_seen_in_a_history_too_short_for_some_knees() -> No
     assert (ended.seen, ended.reason) == (Seen.LEVEL, "level")
 
 
+@pytest.mark.parametrize(
+    ("steady_for_s", "told"),
+    [
+        (9, (Seen.HELD, "goes on")),
+        (10, (Seen.FALLING, "")),
+        (150, (Seen.FALLING, "")),
+        (151, (Seen.HELD, "goes on")),
+    ],
+)
+def test_a_fall_that_began_in_an_onset_is_looked_for_while_the_heart_has_just_become_steady(
+    steady_for_s: int, told: tuple[Seen, str]
+) -> None:
+    """12 points with a time constant of 12 s, then 4 %/min for a minute and a half."""
+    onset = [70 - 12 * (1 - 2.718 ** (-i / 12)) for i in range(30)]
+    smo2 = [*line(60, 70, 70), *onset, *line(88, onset[-1], onset[-1] - 4 * 88 / 60)]
+    muscle, heart = fed(smo2, [STEADY_BPM] * len(smo2))
+    heart.steady_for_s = steady_for_s
+
+    found = judge(muscle, heart, SETTINGS, None, 0)
+
+    assert (found.seen, found.reason) == told
+
+
+@pytest.mark.parametrize(
+    ("level_s", "told"), [(80, (Seen.HELD, "new low")), (85, (Seen.FALLING, ""))]
+)
+def test_a_fall_has_to_go_below_the_lows_of_a_minute_and_a_half(
+    level_s: int, told: tuple[Seen, str]
+) -> None:
+    """56 % until 90 s before what is taken for the fall, then 62 %, then 35 s at 10 %/min."""
+    smo2 = [
+        *line(70, 56, 56),
+        *line(3, 56, 62),
+        *line(level_s, 62, 62),
+        *line(35, 62, 62 - 10 * 35 / 60),
+    ]
+
+    found = seen(smo2, [STEADY_BPM] * len(smo2))
+
+    assert (found.seen, found.reason) == told
+
+
+def test_a_short_plunge_that_has_flattened_is_held() -> None:
+    smo2 = [
+        *line(120, 70, 70),
+        *line(20, 70, 70 - 20 / 3),
+        *line(6, 70 - 20 / 3, 70 - 20 / 3 - 0.1),
+    ]
+
+    assert seen(smo2, [STEADY_BPM] * len(smo2)).seen is Seen.HELD
+
+
+@pytest.mark.parametrize(("now_pct_per_min", "verdict"), [(-2.2, Seen.FALLING), (-1.6, Seen.LEVEL)])
+def test_a_told_fall_goes_on_until_it_is_milder_than_half_its_rate(
+    now_pct_per_min: float, verdict: Seen
+) -> None:
+    smo2 = [
+        *line(70, 70, 70),
+        *line(60, 70, 66),
+        *line(110, 66, 66 + now_pct_per_min * 110 / 60),
+    ]
+    muscle, heart = fed(smo2, [STEADY_BPM] * len(smo2))
+
+    assert judge(muscle, heart, SETTINGS, Fall(4.0, 0.5, 60, 120, 5.0), 170).seen is verdict
+
+
+def test_a_told_fall_that_turns_into_a_rise_ends_as_one() -> None:
+    smo2 = [*line(100, 70, 70), *line(60, 70, 66), *line(26, 66, 66 + 8 * 26 / 60)]
+    muscle, heart = fed(smo2, [STEADY_BPM] * len(smo2))
+
+    ended = judge(muscle, heart, SETTINGS, Fall(4.0, 1.0, 30, 62, 5.0), 86)
+
+    assert (ended.seen, ended.reason) == (Seen.LEVEL, "rising")
+
+
 def test_a_warning_on_display_ends_when_heart_rate_certainly_moves() -> None:
     told = Fall(10.0, 1.0, 30, 62, 5.0)
     smo2 = line(200, 70, 70) + line(40, 70, 63)
