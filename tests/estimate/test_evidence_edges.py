@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from livemon.estimate.bank import MUSCLE, read
-from livemon.estimate.falling import falls_after_levels
+from livemon.estimate.falling import best_fall, falls_after_levels
 from livemon.estimate.heart import HeartSteadiness
 from livemon.estimate.muscle import Muscle
 from livemon.estimate.noise import LAGS_S
@@ -25,6 +25,19 @@ def test_a_span_longer_than_the_history_is_not_looked_at() -> None:
     for length in (19, *spans):
         told = [fall.span_s for fall in falls_after_levels(readings, length, 0.4)]
         assert told == [span_s for span_s in spans if span_s <= length]
+
+
+def test_from_62_seconds_on_a_fall_has_to_come_from_a_level() -> None:
+    """A rise until 34 s ago, then a fall: no bend from a level describes it as well as a line."""
+    window = 60 + 0.2 * np.minimum(T + 34, 0) - 0.1 * np.maximum(T + 34, 0)
+    readings = read(MUSCLE[0], window, MUSCLE[0].errors(NOISE))
+    ages_and_spans = [
+        (fall.age_s, fall.span_s)
+        for length in (61, 62)
+        if (fall := best_fall(readings, length, 1.0)) is not None
+    ]
+
+    assert ages_and_spans == [(34, 34), (24, 32)]
 
 
 def test_where_nothing_falls_a_step_down_takes_the_lead_and_else_nobody() -> None:
