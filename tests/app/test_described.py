@@ -8,9 +8,9 @@ import asyncio
 import json
 from collections.abc import Iterator
 from pathlib import Path
-from random import Random
 
 import pytest
+from live_gym import live_of, virtual_time
 
 from livemon.app.cli import main
 from livemon.app.gym import HOST, Gym
@@ -20,11 +20,10 @@ from livemon.app.kit_room import KitRoom
 from livemon.app.live import Live
 from livemon.decode.adapter import parse_adapter
 from livemon.events import Assigned, Athlete, Head, Notification, Sensor, SensorAdded
-from livemon.link.clocks import Clocks
 from livemon.link.identity import HostAddress, Remembered
 from livemon.link.plan import adapter_plan
 from livemon.link.simulated.sensor import Packet, SimulatedSensor
-from livemon.link.simulated.virtual_loop import VirtualTimeLoop, run_virtually
+from livemon.link.simulated.virtual_loop import run_virtually
 from livemon.monitor.session import Session
 from livemon.record.reader import open_recording
 from livemon.record.writer import Journal
@@ -89,19 +88,8 @@ def lived(gym: Gym, path: Path) -> tuple[Live, KitRoom]:
     journal = Journal(path, gym.head, now_s=0.0)
 
     async def run() -> tuple[Live, KitRoom]:
-        loop = asyncio.get_running_loop()
-        assert isinstance(loop, VirtualTimeLoop)
-        live = Live(
-            gym.head,
-            gym.plans,
-            lambda: gym.radio(loop.now_ns),
-            gym.registry,
-            host=HOST,
-            now_ns=loop.now_ns,
-            chance=Random(5),
-            clocks=lambda: Clocks(loop.now_ns(), loop.now_ns(), None),
-            journal=journal,
-        )
+        loop = virtual_time()
+        live = live_of(gym, loop, journal=journal)
         adapters = KitAdapters({"one-number": ADAPTER})
         room = KitRoom(
             live, gym.head, adapters, host=HOST, now_ns=loop.now_ns, new_id=lambda kind: kind

@@ -2,18 +2,17 @@
 
 import asyncio
 from pathlib import Path
-from random import Random
 
 import pytest
+from live_gym import live_of, virtual_time
 
-from livemon.app.gym import HOST, gym_of
+from livemon.app.gym import gym_of
 from livemon.app.headless import snapshots_of
 from livemon.app.live import Live
 from livemon.app.replay import Replay
 from livemon.errors import RadioError
 from livemon.events import End, Event, Mark, Notification
-from livemon.link.clocks import Clocks
-from livemon.link.simulated.virtual_loop import VirtualTimeLoop, run_virtually
+from livemon.link.simulated.virtual_loop import run_virtually
 from livemon.monitor.payload import snapshot_line
 from livemon.monitor.session import Session
 from livemon.record.reader import open_recording
@@ -36,17 +35,10 @@ def live_session(
     journal = None if path is None else Journal(path, gym.head, now_s=0.0)
 
     async def run() -> Live:
-        loop = asyncio.get_running_loop()
-        assert isinstance(loop, VirtualTimeLoop)
-        live = Live(
-            gym.head,
-            gym.plans,
-            lambda: gym.radio(loop.now_ns),
-            gym.registry,
-            host=HOST,
-            now_ns=loop.now_ns,
-            chance=Random(5),
-            clocks=lambda: Clocks(loop.now_ns(), loop.now_ns(), None),
+        loop = virtual_time()
+        live = live_of(
+            gym,
+            loop,
             journal=journal,
             each_tick=lambda session: lines.append(snapshot_line(session.snapshot())),
             give_up_s=give_up_s,

@@ -5,16 +5,14 @@ import errno
 import os
 from collections.abc import Callable
 from pathlib import Path
-from random import Random
 
 import pytest
+from live_gym import live_of, virtual_time
 
-from livemon.app.gym import HOST, Mishap, gym_of
-from livemon.app.live import Live
+from livemon.app.gym import Mishap, gym_of
 from livemon.events import End, LinkDown, LinkUp
-from livemon.link.clocks import Clocks
 from livemon.link.simulated.faults import Fault
-from livemon.link.simulated.virtual_loop import VirtualTimeLoop, run_virtually
+from livemon.link.simulated.virtual_loop import run_virtually
 from livemon.record.reader import open_recording
 from livemon.record.writer import Journal
 from livemon.synthetic.sessions import OVER_THE_LINE
@@ -38,17 +36,10 @@ def test_it_ends_soon_and_leaves_nothing_behind(
     now = {"write": os.write}
 
     async def run() -> float:
-        loop = asyncio.get_running_loop()
-        assert isinstance(loop, VirtualTimeLoop)
-        live = Live(
-            gym.head,
-            gym.plans,
-            lambda: gym.radio(loop.now_ns),
-            gym.registry,
-            host=HOST,
-            now_ns=loop.now_ns,
-            chance=Random(5),
-            clocks=lambda: Clocks(loop.now_ns(), loop.now_ns(), None),
+        loop = virtual_time()
+        live = live_of(
+            gym,
+            loop,
             journal=Journal(path, gym.head, now_s=0.0, write=lambda *args: now["write"](*args)),
         )
         running = asyncio.create_task(live.run())

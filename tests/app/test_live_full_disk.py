@@ -4,13 +4,12 @@ import asyncio
 import errno
 import os
 from pathlib import Path
-from random import Random
 
-from livemon.app.gym import HOST, gym_of
+from live_gym import live_of, virtual_time
+
+from livemon.app.gym import gym_of
 from livemon.app.headless import snapshots_of
-from livemon.app.live import Live
-from livemon.link.clocks import Clocks
-from livemon.link.simulated.virtual_loop import VirtualTimeLoop, run_virtually
+from livemon.link.simulated.virtual_loop import run_virtually
 from livemon.monitor.payload import snapshot_line
 from livemon.record.reader import open_recording
 from livemon.record.writer import Journal, JournalState
@@ -41,18 +40,11 @@ def test_the_session_goes_on_and_the_recording_is_whole_in_the_end(tmp_path: Pat
     seen_at: list[float] = []
 
     async def run() -> None:
-        loop = asyncio.get_running_loop()
-        assert isinstance(loop, VirtualTimeLoop)
+        loop = virtual_time()
         journal = Journal(path, gym.head, now_s=0.0, write=disk.write)
-        live = Live(
-            gym.head,
-            gym.plans,
-            lambda: gym.radio(loop.now_ns),
-            gym.registry,
-            host=HOST,
-            now_ns=loop.now_ns,
-            chance=Random(5),
-            clocks=lambda: Clocks(loop.now_ns(), loop.now_ns(), None),
+        live = live_of(
+            gym,
+            loop,
             journal=journal,
             each_tick=lambda session: lines.append(snapshot_line(session.snapshot())),
         )

@@ -4,17 +4,17 @@ import asyncio
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
-from random import Random
 from typing import Final
 
-from livemon.app.gym import HOST, gym_of
+from live_gym import live_of, virtual_time
+
+from livemon.app.gym import gym_of
 from livemon.app.headless import snapshots_of
 from livemon.app.live import Live
 from livemon.app.planned import PlannedTraining
 from livemon.app.trainings import Trainings
 from livemon.events import Mark
-from livemon.link.clocks import Clocks
-from livemon.link.simulated.virtual_loop import VirtualTimeLoop, run_virtually
+from livemon.link.simulated.virtual_loop import run_virtually
 from livemon.monitor.payload import snapshot_line
 from livemon.monitor.plan import Plan, Step, StepKind
 from livemon.monitor.session import Session
@@ -60,17 +60,10 @@ def trained(
         lines.append(snapshot_line(snapshot))
 
     async def run() -> None:
-        loop = asyncio.get_running_loop()
-        assert isinstance(loop, VirtualTimeLoop)
-        live = Live(
-            gym.head,
-            gym.plans,
-            lambda: gym.radio(loop.now_ns),
-            gym.registry,
-            host=HOST,
-            now_ns=loop.now_ns,
-            chance=Random(5),
-            clocks=lambda: Clocks(loop.now_ns(), loop.now_ns(), None),
+        loop = virtual_time()
+        live = live_of(
+            gym,
+            loop,
             journal=Journal(path, gym.head, now_s=0.0),
             each_tick=tick,
             training=training,

@@ -5,16 +5,15 @@ import json
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
-from random import Random
 
 import pytest
+from live_gym import live_of, virtual_time
 
 from livemon.app.cli import main
-from livemon.app.gym import HOST, gym_of
+from livemon.app.gym import gym_of
 from livemon.app.headless import changes_of, snapshots_of
 from livemon.app.live import Live
-from livemon.link.clocks import Clocks
-from livemon.link.simulated.virtual_loop import VirtualTimeLoop, run_virtually
+from livemon.link.simulated.virtual_loop import run_virtually
 from livemon.monitor.payload import snapshot_line
 from livemon.record.reader import open_recording
 from livemon.record.warning_lines import Happened
@@ -40,17 +39,10 @@ def recorded(path: Path, seconds: float, by_hand: Callable[[Live], bool]) -> lis
     lines: list[str] = []
 
     async def run() -> None:
-        loop = asyncio.get_running_loop()
-        assert isinstance(loop, VirtualTimeLoop)
-        live = Live(
-            gym.head,
-            gym.plans,
-            lambda: gym.radio(loop.now_ns),
-            gym.registry,
-            host=HOST,
-            now_ns=loop.now_ns,
-            chance=Random(5),
-            clocks=lambda: Clocks(loop.now_ns(), loop.now_ns(), None),
+        loop = virtual_time()
+        live = live_of(
+            gym,
+            loop,
             journal=Journal(path, gym.head, now_s=0.0),
             each_tick=lambda session: lines.append(snapshot_line(session.snapshot())),
         )

@@ -12,19 +12,17 @@ import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from random import Random
 from types import FrameType
 from typing import Final
 
 import pytest
+from live_gym import live_of, virtual_time
 
-from livemon.app.gym import HOST, Mishap, gym_of
+from livemon.app.gym import Mishap, gym_of
 from livemon.app.journaling import Journaling
-from livemon.app.live import Live
 from livemon.app.remembered import save_sensors
-from livemon.link.clocks import Clocks
 from livemon.link.simulated.faults import Fault
-from livemon.link.simulated.virtual_loop import VirtualTimeLoop, run_virtually
+from livemon.link.simulated.virtual_loop import run_virtually
 from livemon.record.reader import open_recording
 from livemon.synthetic.sessions import OVER_THE_LINE
 
@@ -74,17 +72,10 @@ def test_a_session_with_faults_marks_and_a_recording_waits_for_nothing(tmp_path:
     gym = gym_of(OVER_THE_LINE, athletes=4, seed=3, mishaps=mishaps)
 
     async def run() -> list[str]:
-        loop = asyncio.get_running_loop()
-        assert isinstance(loop, VirtualTimeLoop)
-        live = Live(
-            gym.head,
-            gym.plans,
-            lambda: gym.radio(loop.now_ns),
-            gym.registry,
-            host=HOST,
-            now_ns=loop.now_ns,
-            chance=Random(5),
-            clocks=lambda: Clocks(loop.now_ns(), loop.now_ns(), None),
+        loop = virtual_time()
+        live = live_of(
+            gym,
+            loop,
             journal=Journaling(tmp_path / "session.jsonl", gym.head),
             on_learned=lambda registry: save_sensors(tmp_path, registry),
         )

@@ -3,16 +3,16 @@
 import argparse
 import asyncio
 from pathlib import Path
-from random import Random
 
 import pytest
+from live_gym import live_of, virtual_time
 
 from livemon.analyse.bout import Origin
 from livemon.analyse.gather import records_of
 from livemon.analyse.session import analyse_athlete
 from livemon.app.cli import main
 from livemon.app.commands.scan import kinds
-from livemon.app.gym import HOST, Gym, gym_of
+from livemon.app.gym import Gym, gym_of
 from livemon.app.headless import snapshots_of
 from livemon.app.kit_options import add_kit_options, kit_of
 from livemon.app.live import Live
@@ -20,8 +20,7 @@ from livemon.app.script_marks import ScriptMarks
 from livemon.decode.samples import IntensitySource
 from livemon.errors import UsageError
 from livemon.events import Mark
-from livemon.link.clocks import Clocks
-from livemon.link.simulated.virtual_loop import VirtualTimeLoop, run_virtually
+from livemon.link.simulated.virtual_loop import run_virtually
 from livemon.link.standard_work import WORK_KINDS
 from livemon.record.reader import open_recording
 from livemon.record.writer import Journal
@@ -40,19 +39,8 @@ def lived(gym: Gym, path: Path, seconds: float, phases: tuple[Phase, ...] = ()) 
     journal = Journal(path, gym.head, now_s=0.0)
 
     async def run() -> Live:
-        loop = asyncio.get_running_loop()
-        assert isinstance(loop, VirtualTimeLoop)
-        live = Live(
-            gym.head,
-            gym.plans,
-            lambda: gym.radio(loop.now_ns),
-            gym.registry,
-            host=HOST,
-            now_ns=loop.now_ns,
-            chance=Random(5),
-            clocks=lambda: Clocks(loop.now_ns(), loop.now_ns(), None),
-            journal=journal,
-        )
+        loop = virtual_time()
+        live = live_of(gym, loop, journal=journal)
         live.on_step(ScriptMarks(live, phases, loop.now_ns).step)
         task = asyncio.create_task(live.run())
         await asyncio.wait({task}, timeout=seconds)
