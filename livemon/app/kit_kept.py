@@ -3,8 +3,7 @@
 from pathlib import Path
 from typing import Final
 
-from livemon.app.private_file import write_private
-from livemon.errors import ConfigError
+from livemon.app.private_file import read_private, write_private
 from livemon.link.roster import Entry, format_roster, parse_roster
 
 _ROSTER: Final = "athletes.toml"
@@ -18,13 +17,8 @@ def load_roster(folder: Path) -> tuple[Entry, ...]:
         ConfigError: the file can't be read, or isn't one.
     """
     path = folder / _ROSTER
-    try:
-        text = path.read_text(encoding="utf-8")
-    except FileNotFoundError:
-        return ()
-    except (OSError, UnicodeDecodeError) as error:
-        raise ConfigError(str(path), "", f"can't be read: {error}") from error
-    return parse_roster(text, where=str(path))
+    text = read_private(path)
+    return () if text is None else parse_roster(text, where=str(path))
 
 
 def save_roster(folder: Path, roster: tuple[Entry, ...]) -> None:
@@ -42,13 +36,8 @@ def load_adapters(folder: Path) -> dict[str, str]:
     Raises:
         ConfigError: a file can't be read.
     """
-    texts = {}
-    for path in sorted((folder / _ADAPTERS).glob("*.toml")):
-        try:
-            texts[path.stem] = path.read_text(encoding="utf-8")
-        except (OSError, UnicodeDecodeError) as error:
-            raise ConfigError(str(path), "", f"can't be read: {error}") from error
-    return texts
+    paths = sorted((folder / _ADAPTERS).glob("*.toml"))
+    return {path.stem: text for path in paths if (text := read_private(path)) is not None}
 
 
 def save_adapter(folder: Path, name: str, text: str) -> None:

@@ -1,10 +1,24 @@
-"""Write a small file as a whole or not at all, readable by this user alone."""
+"""A small file that is written as a whole or not at all, readable by this user alone."""
 
 import contextlib
 import os
 from pathlib import Path
 
 from livemon.errors import ConfigError
+
+
+def read_private(path: Path) -> str | None:
+    """Return the text of the file; None if there is none.
+
+    Raises:
+        ConfigError: it can't be read.
+    """
+    try:
+        return path.read_text(encoding="utf-8")
+    except FileNotFoundError:
+        return None
+    except (OSError, UnicodeDecodeError) as error:
+        raise ConfigError(str(path), "", f"can't be read: {error}") from error
 
 
 def write_private(path: Path, text: str) -> None:

@@ -3,8 +3,7 @@
 from pathlib import Path
 from typing import Final
 
-from livemon.app.private_file import write_private
-from livemon.errors import ConfigError
+from livemon.app.private_file import read_private, write_private
 from livemon.link.identity import Registry
 from livemon.link.registry_file import format_registry, parse_registry
 
@@ -18,13 +17,8 @@ def load_sensors(folder: Path) -> Registry:
         ConfigError: the file can't be read, or isn't one.
     """
     path = folder / _NAME
-    try:
-        text = path.read_text(encoding="utf-8")
-    except FileNotFoundError:
-        return ()
-    except (OSError, UnicodeDecodeError) as error:
-        raise ConfigError(str(path), "", f"can't be read: {error}") from error
-    return parse_registry(text, where=str(path))
+    text = read_private(path)
+    return () if text is None else parse_registry(text, where=str(path))
 
 
 def save_sensors(folder: Path, registry: Registry) -> None:
