@@ -125,25 +125,7 @@ def run_hub(
     inflow, lines = HubInflow(), Lines(changes=arguments.json, ticks=arguments.snapshots)
     training = Trainings(plan_of(arguments))
     live, journal, lsl = _live(arguments, now_ns, inflow, lines, training)
-    states = StateTopics(
-        address.group,
-        lambda: live.latest,
-        utc_ms=lambda: time.time_ns() // 1_000_000,
-        names=arguments.publish_names,
-    )
-    publishes = arguments.publish or arguments.publish_names
-    identifier = f"livemon-{address.group}-hub"
-    will = states.will if publishes else None
-    post = HubPost(
-        address.group,
-        broker_of(address, arguments.ca_file, identifier, will),
-        HubCopies(recordings_folder()),
-        inflow,
-        now_ns=now_ns,
-        chance=Random(),
-        beside=states.work if publishes else None,
-        names=names,
-    )
+    post = _post(arguments, address, live, inflow, names, now_ns)
 
     def notices() -> tuple[str, ...]:
         sent = () if lsl is None else lsl.notices()
@@ -162,6 +144,36 @@ def run_hub(
         post.stop()
         if lsl is not None:
             lsl.stop()
+
+
+def _post(
+    arguments: argparse.Namespace,
+    address: BrokerAddress,
+    live: Live,
+    inflow: HubInflow,
+    names: dict[str, str],
+    now_ns: NowNs,
+) -> HubPost:
+    """Make what fetches the relays' lines into `inflow`, and publishes states where asked to."""
+    states = StateTopics(
+        address.group,
+        lambda: live.latest,
+        utc_ms=lambda: time.time_ns() // 1_000_000,
+        names=arguments.publish_names,
+    )
+    publishes = arguments.publish or arguments.publish_names
+    identifier = f"livemon-{address.group}-hub"
+    will = states.will if publishes else None
+    return HubPost(
+        address.group,
+        broker_of(address, arguments.ca_file, identifier, will),
+        HubCopies(recordings_folder()),
+        inflow,
+        now_ns=now_ns,
+        chance=Random(),
+        beside=states.work if publishes else None,
+        names=names,
+    )
 
 
 def _say(notice: str) -> None:

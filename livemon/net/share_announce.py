@@ -47,25 +47,33 @@ async def hubs_nearby(within_s: float, on: str | None = None) -> AsyncGenerator[
     Raises:
         OSError: the network can't be asked.
     """
+    seen: set[Place] = set()
+    async with _answering(on) as (network, names):
+        try:
+            async with asyncio.timeout(within_s):
+                while True:
+                    places = await _places_of(network, await names.get())
+                    for place in [place for place in places if place not in seen]:
+                        seen.add(place)
+                        yield place
+        except TimeoutError:
+            return
+
+
+@asynccontextmanager
+async def _answering(on: str | None) -> AsyncIterator[tuple[Zeroconf, asyncio.Queue[str]]]:
+    """Ask around; give the network, and the names of hubs as they are heard."""
     names: asyncio.Queue[str] = asyncio.Queue()
 
     def heard(zeroconf: Zeroconf, service_type: str, name: str, state_change: object) -> None:
         if state_change is ServiceStateChange.Added:
             names.put_nowait(name)
 
-    seen: set[Place] = set()
     interfaces = InterfaceChoice.All if on is None else [on]
     async with AsyncZeroconf(interfaces=interfaces) as network:
         browser = AsyncServiceBrowser(network.zeroconf, SERVICE, handlers=[heard])
         try:
-            async with asyncio.timeout(within_s):
-                while True:
-                    for place in await _places_of(network.zeroconf, await names.get()):
-                        if place not in seen:
-                            seen.add(place)
-                            yield place
-        except TimeoutError:
-            return
+            yield network.zeroconf, names
         finally:
             await browser.async_cancel()
 
