@@ -36,7 +36,12 @@ def load_plan(file_or_name: str) -> Plan:
 
 
 def plan_text(file_or_name: str) -> str:
-    """Return the text of a plan: a file, one of your own by its name, or a ready-made one."""
+    """Return the text of a plan: a file, one of your own by its name, or a ready-made one.
+
+    Raises:
+        UsageError: there is none of that name.
+        ConfigError: the file can't be read.
+    """
     path = Path(file_or_name)
     if path.exists():
         return plan_file_text(path)

@@ -80,7 +80,10 @@ class Hello:
 
 
 class Cursor:
-    """Reads fields off the front of a body, and fails where it ends."""
+    """Reads fields off the front of a body.
+
+    Everything raises MessageError where the body ends too early, or holds no text where it should.
+    """
 
     __slots__ = ("_at", "_body")
 

@@ -74,7 +74,11 @@ def assigned_record(event: Assigned) -> Record:
 
 
 def read_assigned(record: Record) -> Assigned:
-    """Return the assignment that `assigned_record` wrote."""
+    """Return the assignment that `assigned_record` wrote.
+
+    Raises:
+        RecordingError: a key is missing or holds something else.
+    """
     sites = tuple(items(record, "sites"))
     if not all(type(site) is str for site in sites):
         raise problem("sites", f"expected texts, found {brief(sites)}")

@@ -8,7 +8,8 @@ from contextlib import nullcontext
 from random import Random
 from typing import Final
 
-from livemon.app.hub_start import add_hub_options, check_no_hub_options, run_hub
+from livemon.app.hub_options import add_hub_options, check_no_hub_options
+from livemon.app.hub_start import run_hub
 from livemon.app.kit_options import add_kit_options
 from livemon.app.kit_room import KitRoom
 from livemon.app.kit_start import kept_people, new_id, start_of
