@@ -22,10 +22,6 @@ from livemon.synthetic.sessions import TRAININGS
 SECONDS = 200.0
 
 
-class Stopped(Exception):  # noqa: N818 - not an error: the session was told to end
-    """Ends a session in the middle."""
-
-
 def live_session(
     path: Path | None, training: str, seconds: float, *, give_up_s: float | None = None
 ) -> tuple[Live, list[str]]:
