@@ -17,7 +17,7 @@ STEPS = (
 )
 CLASS = Plan("Class", "", STEPS)
 OWN = Plan("Own", "", (replace(STEPS[0], work="sled push"), *STEPS[1:]))
-BEGIN, END, NOTE = MarkKind.BOUT_START, MarkKind.RECOVERY_START, MarkKind.NOTE
+BEGIN, NOTE = MarkKind.BOUT_START, MarkKind.NOTE
 
 
 def due(trainings: Trainings, t_s: float) -> list[tuple[str | None, str, float]]:
