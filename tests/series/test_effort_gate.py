@@ -43,9 +43,9 @@ def test_a_second_sensor_waits_until_the_first_is_silent() -> None:
     took = fed(
         (0, speed("foot", 3.0)),
         (1_000_000, speed("belt", 3.4)),
-        (GIVES_WAY_US - 1, speed("belt", 3.5)),
-        (GIVES_WAY_US, speed("belt", 3.6)),
-        (GIVES_WAY_US + 1, speed("foot", 3.1)),
+        (4_999_999, speed("belt", 3.5)),
+        (5_000_000, speed("belt", 3.6)),
+        (5_000_001, speed("foot", 3.1)),
     )
 
     assert [bool(used) for used in took] == [True, False, False, True, False]
@@ -64,6 +64,28 @@ def test_what_comes_late_is_left_out() -> None:
 @pytest.mark.parametrize("m_per_s", [-0.1, 30.1, nan, inf])
 def test_what_no_body_does_is_left_out_and_hands_nothing_over(m_per_s: float) -> None:
     assert fed((0, speed("foot", m_per_s)), (1, speed("belt", 3.0))) == [[], [(Effort.SPEED, 3.0)]]
+
+
+def test_a_sensor_that_waits_with_one_quantity_is_used_for_another() -> None:
+    both = IntensitySample(0.0, "belt", RUNNING, speed_m_per_s=3.4, distance_m=10.0)
+
+    assert fed((0, speed("foot", 3.0)), (1, both))[1] == [(Effort.DISTANCE, 10.0)]
+
+
+@pytest.mark.parametrize(
+    ("effort", "low", "high"),
+    [
+        (Effort.POWER, -500.0, 4000.0),
+        (Effort.SPEED, 0.0, 30.0),
+        (Effort.CADENCE, 0.0, 300.0),
+        (Effort.DISTANCE, 0.0, 1e7),
+        (Effort.INCLINE, -50.0, 50.0),
+    ],
+)
+def test_each_quantity_has_its_limits(effort: Effort, low: float, high: float) -> None:
+    for value, is_used in ((low - 0.1, False), (low, True), (high, True), (high + 0.1, False)):
+        sample = IntensitySample(0.0, "bike", RUNNING, **{effort.value: value})
+        assert fed((0, sample)) == [[(effort, value)] if is_used else []]
 
 
 def test_damage_to_one_quantity_leaves_the_others() -> None:

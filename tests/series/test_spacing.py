@@ -38,6 +38,22 @@ def test_lost_packets_do_not_stretch_a_counted_period() -> None:
     assert told[-10:] == pytest.approx([250_000 * step for step in steps[-10:]], rel=0.02)
 
 
+def test_in_the_end_an_interval_weighs_a_thirty_second_part() -> None:
+    period = Period()
+    for number in range(100):
+        period.after(number * SECOND_US)
+
+    assert period.after(101 * SECOND_US) == pytest.approx(SECOND_US * (1 + 1 / 32))
+
+
+def test_a_packet_that_is_not_counted_is_one_step() -> None:
+    period = Period()
+    period.after(0)
+    period.after(SECOND_US)
+
+    assert period.after(4 * SECOND_US, steps=3) == 3 * SECOND_US
+
+
 def test_ten_seconds_are_a_period_still() -> None:
     period = Period()
     period.after(0)
