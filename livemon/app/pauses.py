@@ -9,8 +9,11 @@ import gc
 
 
 def pass_over_what_is_there() -> None:
-    """Have collections pass over all that is alive by now."""
-    gc.collect()  # or what is dead by now would stay for good
+    """Have collections pass over all that is there by now.
+
+    What is dead and not collected yet stays too; after the start that is next to nothing, and to
+    collect it first would hold up the first picture.
+    """
     gc.freeze()
 
 
