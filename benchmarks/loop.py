@@ -23,9 +23,9 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication
 
+from benchmarks.endless import endless
 from benchmarks.figure import Figure
 from benchmarks.latency import Unheard
-from benchmarks.soak_class import endless
 from livemon.app.engine import Engine
 from livemon.app.gym import HOST, gym_of
 from livemon.app.live import Live

@@ -12,7 +12,8 @@ from ipaddress import IPv4Address
 from pathlib import Path
 
 from benchmarks.figure import Figure, line
-from benchmarks.relay import ATHLETES, GROUP, LONG_S, SHORT_S, Way, measured
+from benchmarks.relay import LONG_S, SHORT_S, Way, measured
+from benchmarks.relay_players import ATHLETES, GROUP
 from livemon.app.share_options import ShareWish
 from livemon.app.share_start import start_share
 

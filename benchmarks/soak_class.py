@@ -11,8 +11,7 @@ import sys
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass, field, replace
-from itertools import count
+from dataclasses import dataclass, field
 from pathlib import Path
 from random import Random
 from typing import cast
@@ -21,10 +20,11 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "tests" / "net"))
 from memory_broker import MemoryBroker
 from PySide6.QtWidgets import QApplication
 
+from benchmarks.endless import endless
 from benchmarks.latency import Unheard
 from benchmarks.soak_faults import Disk, Timetable, timetable
 from benchmarks.soak_watch import Delivered, Held, Pauses, differing, held, recorded
-from livemon.app.gym import HOST, Gym, gym_of
+from livemon.app.gym import HOST, gym_of
 from livemon.app.hub_copies import HubCopies
 from livemon.app.hub_inflow import HubInflow
 from livemon.app.hub_post import HubPost
@@ -40,7 +40,7 @@ from livemon.link.clocks import Clocks
 from livemon.link.simulated.air import Air
 from livemon.link.simulated.backends import backends
 from livemon.link.simulated.faults import schedule
-from livemon.link.simulated.sensor import Packet, SimulatedSensor
+from livemon.link.simulated.sensor import SimulatedSensor
 from livemon.link.simulated.virtual_loop import VirtualTimeLoop
 from livemon.monitor.session import Session
 from livemon.monitor.snapshot import SessionSnapshot
@@ -283,19 +283,6 @@ class Forgetful(list):  # type: ignore[type-arg] # stands where a test would col
 
     def append(self, _: object) -> None:
         """Keep nothing."""
-
-
-def endless(gym: Gym) -> Gym:
-    """Return the gym with sensors that begin their training again and again."""
-    once_s = sum(phase.seconds for phase in OVER_THE_LINE.phases)
-    for _, sensor in gym.sensors:
-        sensor.packets = _again_and_again(tuple(sensor.packets), once_s)
-    return gym
-
-
-def _again_and_again(packets: tuple[Packet, ...], once_s: float) -> Iterator[Packet]:
-    for times in count():
-        yield from (replace(one, t_s=one.t_s + times * once_s) for one in packets)
 
 
 async def _ended(task: "asyncio.Task[None]") -> None:
