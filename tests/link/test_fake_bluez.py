@@ -5,11 +5,8 @@ Answers are compared with BlueZ's documentation (doc/org.bluez.*.rst) and its sr
 
 import asyncio
 import os
-import shutil
-import sys
 from collections.abc import AsyncIterator
 from dataclasses import replace
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -19,12 +16,6 @@ pytest.importorskip("dbus_fast", reason="comes with bleak on Linux only")
 from bluez_fixtures import HEART_RATE, LEVEL, MEASUREMENT, OXI, STRAP
 from dbus_fast import Message, MessageType, Variant
 from dbus_fast.aio import MessageBus
-
-from livemon.errors import RadioError
-from livemon.link.fake_bluez.bus import private_bus
-from livemon.link.fake_bluez.description import Characteristic, Peripheral, Service
-from livemon.link.fake_bluez.objects import gatt_objects
-from livemon.link.fake_bluez.service import fake_bluez
 
 ADAPTER = "/org/bluez/hci0"
 DEVICE = f"{ADAPTER}/dev_C0_00_00_00_00_01"
@@ -272,107 +263,3 @@ async def test_disconnecting_ends_an_attempt(bluez, client) -> None:
 
     assert attempt == "org.bluez.Error.Failed"
     assert not service.connecting
-
-
-async def test_a_second_service_on_the_bus_is_turned_away(bluez, bluez_bus) -> None:
-    """The machine's own Bluetooth is never shadowed."""
-    await bluez(())
-
-    with pytest.raises(RadioError, match="already answers"):
-        async with fake_bluez(bluez_bus):
-            pytest.fail("it should not have come this far")
-
-
-async def test_a_missing_daemon_is_named_with_its_package(monkeypatch, tmp_path) -> None:
-    monkeypatch.setenv("PATH", str(tmp_path))
-
-    with pytest.raises(RadioError, match="install the package dbus-daemon"):
-        async with private_bus():
-            pytest.fail("it should not have come this far")
-
-
-async def test_a_daemon_that_cannot_start_says_why(monkeypatch, tmp_path) -> None:
-    broken = tmp_path / "dbus-daemon"
-    broken.write_text("#!/bin/sh\necho 'no room left' >&2\nexit 1\n")
-    broken.chmod(0o755)
-    monkeypatch.setenv("PATH", f"{tmp_path}:{os.environ['PATH']}")
-
-    with pytest.raises(RadioError, match="no room left"):
-        async with private_bus():
-            pytest.fail("it should not have come this far")
-
-
-def permissions(folder: Path) -> int | None:
-    """Return the folder's permission bits; None if it isn't there."""
-    return folder.stat().st_mode & 0o777 if folder.exists() else None
-
-
-async def test_the_bus_is_for_this_user_only_and_leaves_nothing_behind(bluez_bus) -> None:
-    async with private_bus() as address:
-        folder = Path(address.partition("path=")[2].partition(",")[0]).parent
-        assert permissions(folder) == 0o700
-
-    assert permissions(folder) is None
-
-
-KILLED_WITH_A_BUS = """
-import asyncio
-from livemon.link.fake_bluez.bus import private_bus
-
-async def main():
-    async with private_bus() as address:
-        print(address, flush=True)
-        await asyncio.sleep(3600)
-
-asyncio.run(main())
-"""
-
-
-@pytest.mark.skipif(shutil.which("setpriv") is None, reason="setpriv is missing (util-linux)")
-async def test_the_bus_ends_with_a_killed_program(bluez_bus) -> None:
-    program = await asyncio.create_subprocess_exec(
-        sys.executable, "-c", KILLED_WITH_A_BUS, stdout=asyncio.subprocess.PIPE
-    )
-    assert program.stdout is not None
-    address = (await program.stdout.readline()).decode().strip()
-    client = await MessageBus(address).connect()
-
-    program.kill()
-    await program.wait()
-
-    with pytest.raises(EOFError):
-        await client.wait_for_disconnect()
-    folder = Path(address.partition("path=")[2].partition(",")[0]).parent
-    shutil.rmtree(folder)  # which nobody was left to do
-
-
-def test_handles_count_through_services_characteristics_and_descriptors() -> None:
-    """A characteristic takes two handles, declaration and value (Core 5.4, Vol 3, Part G, 3.3)."""
-    paths = list(gatt_objects(DEVICE, STRAP, {}))
-
-    assert [path.removeprefix(DEVICE) for path in paths] == [
-        "/service0001",
-        "/service0001/char0002",
-        "/service0001/char0002/desc0004",
-        "/service0005",
-        "/service0005/char0006",
-        "/service0005/char0006/desc0008",
-    ]
-
-
-@pytest.mark.parametrize(
-    "describe",
-    [
-        pytest.param(lambda: Characteristic("2a37", ("notify",)), id="16-bit UUID"),
-        pytest.param(lambda: Service(HEART_RATE.upper(), ()), id="UUID in upper case"),
-        pytest.param(lambda: Peripheral("c0:00:00:00:00:01", "x", ()), id="address in lower case"),
-    ],
-)
-def test_descriptions_that_no_client_would_recognise_are_refused(describe) -> None:
-    with pytest.raises(ValueError, match="expected"):
-        describe()
-
-
-def test_a_sensor_advertises_its_services_unless_told_otherwise() -> None:
-    assert OXI.advertised == (OXI.services[0].uuid,)
-    assert replace(OXI, advertises=()).advertised == ()
