@@ -11,7 +11,7 @@ import pytest
 
 pytest.importorskip("dbus_fast", reason="comes with bleak on Linux only")
 
-from test_bleak_linux_supervised import Witness, supervised
+from supervised import Witness, supervised
 
 from livemon.link.fake_bluez.description import Adapter, Characteristic, Peripheral, Service
 from livemon.link.plan import Plan
