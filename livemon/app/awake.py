@@ -6,6 +6,8 @@ A screen that sleeps warns nobody; so where it can't be kept on, that is said.
 from contextlib import ExitStack
 from typing import Final
 
+from livemon.tongue import said
+
 #: What to install.
 EXTRA: Final = "pip install 'livemon[awake]'"
 
@@ -36,8 +38,10 @@ class Awake:
         try:
             from wakepy import keep
         except ImportError:
-            return f"It may go dark all the same: {EXTRA} lets livemon keep it on."
+            return said(
+                "It may go dark all the same: {command} lets livemon keep it on.", command=EXTRA
+            )
         mode = self._held.enter_context(keep.presenting(on_fail="pass"))
         if mode.active:
             return ""
-        return "It may go dark all the same: this system would not let livemon keep it on."
+        return said("It may go dark all the same: this system would not let livemon keep it on.")

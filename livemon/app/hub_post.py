@@ -25,6 +25,7 @@ from livemon.net.refusals import Refusals
 from livemon.net.trouble import MessageError
 from livemon.record.head import decode_head, encode_head
 from livemon.record.sync import Syncer
+from livemon.tongue import marked
 
 _NS_PER_S: Final = 1e9
 
@@ -64,7 +65,7 @@ class HubPost:
         self._left: set[str] = set()
         self._present: dict[str, str] = {}
         self._refused_ns: int | None = None
-        self._trouble = "not connected yet"
+        self._trouble = marked("not connected yet")
         self._refusals = Refusals(self._refused)
         outlets = Outlets(
             stored=copies.stored,

@@ -5,6 +5,8 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Final
 
+from livemon.tongue import said, said_n
+
 #: A relay that is there says so each second. Three are missed before it is told, so that the
 #: screen says it within five seconds.
 SILENT_AFTER_S: Final = 4.0
@@ -71,18 +73,22 @@ class SpokenNotices:
 
 def _notices(standing: HubStanding) -> Iterable[str]:
     if standing.trouble:
-        yield f"NO BROKER: {standing.trouble}"
+        yield said("NO BROKER: {why}", why=said(standing.trouble))
     for heard in standing.relays:
         if heard.left:
-            yield f"relay {heard.relay} is gone"
+            yield said("relay {relay} is gone", relay=heard.relay)
         elif heard.silent_s >= SILENT_AFTER_S:
-            yield f"relay {heard.relay}: nothing for {heard.silent_s:.0f} s"
+            yield said(
+                "relay {relay}: nothing for {seconds} s",
+                relay=heard.relay,
+                seconds=f"{heard.silent_s:.0f}",
+            )
     if standing.disk:
-        yield f"relays' recordings are NOT KEPT: {standing.disk}"
+        yield said("relays' recordings are NOT KEPT: {why}", why=standing.disk)
     if not standing.trouble and not standing.relays:
-        yield "no relay yet"
+        yield said("no relay yet")
     there = sum(not one.left and one.silent_s < SILENT_AFTER_S for one in standing.relays)
     if there:
-        yield "1 relay" if there == 1 else f"{there} relays"
+        yield said_n("{n} relay", "{n} relays", there)
     if standing.refused is not None and standing.refused[1] < _REFUSAL_S:
         yield standing.refused[0]

@@ -7,11 +7,11 @@ from typing import Final
 
 from livemon.errors import RecordingError
 from livemon.events import Event, Head
-from livemon.record.counted import counted
 from livemon.record.place import free_bytes, keep_the_name, low_on_room, new_path
 from livemon.record.side_lines import SideLine
 from livemon.record.sync import Syncer
 from livemon.record.writer import Journal, JournalState
+from livemon.tongue import said, said_n
 
 #: Syncs between two looks at the free room: a minute, and sooner where many marks are made.
 _LOOK_EVERY: Final = 60
@@ -78,13 +78,26 @@ class Journaling:
     def words(self) -> str:
         """Say how the recording stands, for the edge of the screen."""
         report = self._journal.report
-        lost = f"{counted(report.lost, 'event')} lost for good" if report.lost else ""
-        if report.state is JournalState.NOT_RECORDING:
-            waiting = f"{counted(report.waiting, 'line')} kept in memory" if report.waiting else ""
-            return "; ".join(
-                part for part in (f"NOT RECORDING: {report.problem}", waiting, lost) if part
+        lost = waiting = ""
+        if report.lost:
+            lost = said_n(
+                "{count} event lost for good",
+                "{count} events lost for good",
+                report.lost,
+                count=f"{report.lost:,}",
             )
-        state = "recording" if report.state is JournalState.RECORDING else "recording closed"
+        if report.state is JournalState.NOT_RECORDING:
+            if report.waiting:
+                waiting = said_n(
+                    "{count} line kept in memory",
+                    "{count} lines kept in memory",
+                    report.waiting,
+                    count=f"{report.waiting:,}",
+                )
+            problem = said("NOT RECORDING: {why}", why=report.problem)
+            return "; ".join(part for part in (problem, waiting, lost) if part)
+        on = report.state is JournalState.RECORDING
+        state = said("recording") if on else said("recording closed")
         return "; ".join(part for part in (state, lost, self._room.low) if part)
 
     def _sync(self) -> None:

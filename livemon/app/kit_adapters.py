@@ -4,14 +4,17 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Final
 
+from livemon.app.kit_kinds import STRAP_KIND, oximeter_kind
 from livemon.decode.adapter import Adapter, adapter_text, parse_adapter
 from livemon.decode.check import check_adapter
 from livemon.decode.heart_rate import HEART_RATE_MEASUREMENT
 from livemon.link.plan import HEART_RATE_SERVICE
 from livemon.link.standard_work import WORK_KINDS, work_kind
+from livemon.tongue import marked, said
 from livemon.view.kit_facts import STRAP, WORK
 
-_STRAP_WORDS: Final = "heart-rate strap"
+_ADDED: Final = marked("Adapter “{name}” can be chosen now.")
+_REPLACED: Final = marked("Adapter “{name}” is replaced.")
 
 
 class KitAdapters:
@@ -54,22 +57,25 @@ class KitAdapters:
         replaced = adapter.name in self._texts
         self._texts[adapter.name], self._read[adapter.name] = text, adapter
         self._keep(adapter.name, text)
-        first = f"Adapter “{adapter.name}” {'is replaced' if replaced else 'can be chosen now'}."
-        findings = check_adapter(text, path.name)
-        return (first, *(findings or ("Its check found nothing odd.",)))
+        sentence = _REPLACED if replaced else _ADDED
+        findings = check_adapter(text, path.name)  # about the file, in its own terms: English
+        return (
+            said(sentence, name=adapter.name),
+            *(findings or (said("Its check found nothing odd."),)),
+        )
 
     def kinds(self) -> dict[str, str]:
         """Return the services that can be read, and what they stand for, in words."""
-        words = {HEART_RATE_SERVICE: _STRAP_WORDS, **WORK_KINDS}
+        words = {HEART_RATE_SERVICE: STRAP_KIND, **WORK_KINDS}
         for name, adapter in self._read.items():
-            words[adapter.connection.service] = _oximeter(name)
+            words[adapter.connection.service] = oximeter_kind(name)
         return words
 
     def offered(self, characteristics: frozenset[str]) -> tuple[str, ...]:
         """Return what offers these characteristics can be read as, in the words of `kinds`."""
-        words = [_STRAP_WORDS] if HEART_RATE_MEASUREMENT in characteristics else []
+        words = [STRAP_KIND] if HEART_RATE_MEASUREMENT in characteristics else []
         words += [
-            _oximeter(name)
+            oximeter_kind(name)
             for name, adapter in self._read.items()
             if adapter.characteristic in characteristics
         ]
@@ -79,10 +85,6 @@ class KitAdapters:
 
     def reading(self, looks_like: tuple[str, ...]) -> str | None:
         """Return how what looks so can be read; None if that isn't plain."""
-        names = {_oximeter(name): name for name in self._texts} | {_STRAP_WORDS: STRAP}
+        names = {oximeter_kind(name): name for name in self._texts} | {STRAP_KIND: STRAP}
         names |= dict.fromkeys(WORK_KINDS.values(), WORK)
         return next((names[words] for words in looks_like if words in names), None)
-
-
-def _oximeter(name: str) -> str:
-    return f"oximeter ({name})"

@@ -8,6 +8,7 @@ from livemon.estimate.resting import MOST_S, RestingLevel, RestingState
 from livemon.monitor.mark_fields import MarkKind
 from livemon.monitor.marks import Details, checked_details
 from livemon.monitor.snapshot import LaneState, SessionSnapshot, Trust
+from livemon.tongue import said
 from livemon.view.kit_facts import Resting
 
 #: Numbers as a person reads them: a tenth of a point.
@@ -42,7 +43,7 @@ class KitBaselines:
             UsageError: there are none.
         """
         if not sites:
-            raise UsageError("A baseline needs an oximeter: give one to this athlete first.")
+            raise UsageError(said("A baseline needs an oximeter: give one to this athlete first."))
         self.stop(athlete)
         levels = {site: RestingLevel(snapshot.t_s) for site in sites}
         self._runs[athlete] = _Run(levels)

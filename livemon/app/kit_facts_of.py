@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from livemon.app.kit_adapters import KitAdapters
+from livemon.app.kit_kinds import kinds_said
 from livemon.app.kit_people import People
 from livemon.decode.body_location import BodyLocation
 from livemon.events import Athlete, Head, Sensor
@@ -107,7 +108,8 @@ def nearby(
         if remembered is not None:
             met.add(remembered.sensor)
             reading = _reading(remembered, adapters)
-        device = Device(one.address, one.name, one.address, one.rssi_dbm, looks_like, reading)
+        kinds = kinds_said(looks_like)
+        device = Device(one.address, one.name, one.address, one.rssi_dbm, kinds, reading)
         if remembered is not None:
             usual = _usual(remembered.sensor, people)
             device = replace(  # its line stays the same one whether it is heard or not

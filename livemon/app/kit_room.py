@@ -17,6 +17,7 @@ from livemon.app.kit_facts_of import Use, known, known_as, nearby, used, uses_of
 from livemon.app.kit_people import People
 from livemon.app.kit_places import (
     check_athlete_name,
+    check_free,
     check_place,
     check_sensor_name,
     remembered_as,
@@ -28,6 +29,7 @@ from livemon.app.live import Live
 from livemon.errors import LivemonError, UsageError
 from livemon.events import Assigned, Athlete, AthleteChanged, Head, Sensor, SensorAdded
 from livemon.link.inside import Inside
+from livemon.tongue import said
 from livemon.view.difference_words import difference_hint
 from livemon.view.kit_commands import Band
 from livemon.view.kit_facts import WORK, KitFacts
@@ -150,7 +152,7 @@ class KitRoom:
             UsageError: without a name, or with the name of somebody who is there.
         """
         if athlete in self._athletes:
-            raise UsageError(f"{self._athletes[athlete].name} is there already.")
+            raise UsageError(said("{name} is there already.", name=self._athletes[athlete].name))
         self.set_athlete(athlete, name, band, adipose_mm)
 
     def set_athlete(
@@ -190,10 +192,7 @@ class KitRoom:
             wheel_m=wheel_m,
             new_id=self.new_id,
         )
-        if met.sensor in self._uses:
-            raise UsageError(f"{met.name} is in use already; take it off first.")
-        if met.sensor in self._leaving:
-            raise UsageError(f"{met.name} is just being set free; try again in a moment.")
+        check_free(met, in_use=self._uses, leaving=self._leaving)
         sites = sites_of(reading, site, self._adapters)
         check_place(met.sensor, reading, self._athletes.get(athlete), sites, self._uses.values())
         text, plan = text_and_plan(met.sensor, reading, self._adapters)
@@ -253,7 +252,7 @@ class KitRoom:
         self._live.supervision.look_inside(
             address, lambda answer: self.do(lambda: self._hear(answer))
         )
-        self._outcome = (ASKING,)
+        self._outcome = (said(ASKING),)
 
     def _hear(self, answer: Inside | LivemonError) -> None:
         self._outcome = (self._asking.hear(answer),)

@@ -14,7 +14,7 @@ from livemon.events import Event, Mark, Notification
 from livemon.exchange.lsl_markers import Markers
 from livemon.exchange.lsl_streams import ReadingStreams, Sent, Stream
 from livemon.monitor.session import Told
-from livemon.record.counted import counted
+from livemon.tongue import said, said_n
 
 #: A minute of a class of 24 with two sensors that send ten times a second each.
 ROOM: Final = 30_000
@@ -95,9 +95,17 @@ class LslFeed:
     def notices(self) -> tuple[str, ...]:
         """Say how it stands, for the edge of the screen."""
         if self.problem:
-            return (f"LSL: nothing is sent any more: {self.problem}",)
-        dropped = f"; {counted(self.dropped, 'reading')} dropped" if self.dropped else ""
-        return (f"LSL on{dropped}",)
+            return (said("LSL: nothing is sent any more: {why}", why=self.problem),)
+        if not self.dropped:
+            return (said("LSL on"),)
+        return (
+            said_n(
+                "LSL on; {count} reading dropped",
+                "LSL on; {count} readings dropped",
+                self.dropped,
+                count=f"{self.dropped:,}",
+            ),
+        )
 
     def _work(self) -> None:
         try:

@@ -6,8 +6,9 @@ from typing import Protocol
 
 from livemon.app.places import plans_folder
 from livemon.app.plan_shelf import Shelved, shelf
+from livemon.app.plan_total import total_said
 from livemon.app.trainings import Trainings
-from livemon.monitor.plan import Plan, total_words
+from livemon.monitor.plan import Plan
 from livemon.view.plan_commands import PlanChoice
 
 
@@ -66,4 +67,4 @@ def _choice(one: Shelved) -> PlanChoice:
     if plan is None:
         return PlanChoice(one.name, one.name, one.own, "", (), "", one.problem)
     steps = tuple(step.words() for step in plan.steps)
-    return PlanChoice(one.name, plan.name, one.own, plan.about, steps, total_words(plan))
+    return PlanChoice(one.name, plan.name, one.own, plan.about, steps, total_said(plan))

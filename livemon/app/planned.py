@@ -11,6 +11,8 @@ from livemon.monitor.plan import Plan, StepKind
 from livemon.monitor.plan_runner import PlannedMark, PlanRunner
 from livemon.monitor.refill import emptiest_pct
 from livemon.monitor.snapshot import LaneState
+from livemon.tongue import said
+from livemon.view.step_words import step_said
 
 #: Which marks say that a step is done.
 _MOVES_ON: Final = {
@@ -63,13 +65,17 @@ class PlannedTraining:
     def standing(self) -> str:
         """Whether it waits, runs or is over."""
         if self._runner is None:
-            return f"“{self._plan.name}” waits; the next bout begins it"
+            return said("“{plan}” waits; the next bout begins it", plan=self._plan.name)
         step = self._runner.now
         if step is None:
-            return f"“{self._plan.name}” is over"
-        return f"“{self._plan.name}” runs, now: {step.words()}"
+            return said("“{plan}” is over", plan=self._plan.name)
+        return said(
+            "“{plan}” runs, now: {step}", plan=self._plan.name, step=step_said(step.words())
+        )
 
     @property
     def words(self) -> str:
         """What is to be known of it while it hasn't begun; then the screen tells by itself."""
-        return "" if self._runner else f"Plan “{self._plan.name}”: begin a bout to start it"
+        if self._runner is not None:
+            return ""
+        return said("Plan “{plan}”: begin a bout to start it", plan=self._plan.name)

@@ -20,6 +20,7 @@ from livemon.app.plan_desk import PlanDesk
 from livemon.app.show import Wishes, watch
 from livemon.app.trainings import Trainings
 from livemon.events import Head
+from livemon.tongue import said
 from livemon.view.difference_words import difference_words
 from livemon.view.invitation import InvitationModel
 
@@ -74,10 +75,11 @@ def watch_live(
         training.begin(0.0)  # nobody can press a key there
 
     def notices() -> tuple[str, ...]:
-        recording = "not recorded" if journal is None else journal.words()
+        recording = said("not recorded") if journal is None else journal.words()
+        trouble = said(live.trouble) if live.trouble else ""
         plan = "" if training is None else training.words(live.names)
         differs = difference_words(live.differences)
-        return tuple(words for words in (*more(), live.trouble, *differs, plan, recording) if words)
+        return tuple(words for words in (*more(), trouble, *differs, plan, recording) if words)
 
     if not window:
         live.on_step(SpokenNotices(lambda: difference_words(live.differences), _say).look)

@@ -26,6 +26,7 @@ from livemon.net.share_rules import Keys
 from livemon.net.share_run import Entrance, run_share
 from livemon.net.share_uri import Invitation, join_uri
 from livemon.net.topics import HUB
+from livemon.tongue import said
 
 _log = logging.getLogger(__name__)
 
@@ -110,8 +111,8 @@ class Share:
             async with announced(host, port, secrets.token_hex(_ANNOUNCED_AS_BYTES)):
                 await asyncio.Event().wait()
         except OSError as error:
-            self.notice = f"the network takes no announcements: {error}"
-            _log.warning("%s", self.notice)
+            self.notice = said("the network takes no announcements: {why}", why=error)
+            _log.warning("the network takes no announcements: %s", error)
 
 
 def open_share(wish: ShareWish, folder: Path, group: str, limits: ShareLimits) -> Share:

@@ -1,12 +1,12 @@
 """How to join, for the hub's window, and whom its door has refused, for its edge."""
 
-from collections import Counter
 from typing import TYPE_CHECKING
 
+from livemon.app.share_refused import refused_words
 from livemon.app.share_show import place_and_reach, relay_command
 from livemon.errors import UsageError
 from livemon.net.share_qr import qr_matrix
-from livemon.net.share_refusals import Refusal
+from livemon.tongue import said
 from livemon.view.invitation import InvitationModel, Matrix
 
 if TYPE_CHECKING:
@@ -28,11 +28,12 @@ class InvitationShown:
     def model(self) -> InvitationModel:
         """Return it as it is now."""
         share = self._share
-        place, reach = place_and_reach(share.invitation)
+        place, _ = place_and_reach(share.invitation)
+        here_only = share.invitation.host.is_loopback
         return InvitationModel(
             share.code,
             place,
-            f"on {reach}",
+            said("on this computer only") if here_only else said("on the local network"),
             relay_command(share.invitation),
             self._matrix,
             self._trouble,
@@ -42,18 +43,4 @@ class InvitationShown:
     def notices(self) -> tuple[str, ...]:
         """Return what the edge of the screen says of the door."""
         words = refused_words(self._share.refused)
-        return (f"refused: {'; '.join(words)}",) if words else ()
-
-
-def refused_words(counts: Counter[Refusal]) -> tuple[str, ...]:
-    """Say how often somebody was refused, the most frequent first."""
-    return tuple(f"{_times(count)} somebody {why.value}" for why, count in counts.most_common())
-
-
-def _times(count: int) -> str:
-    """Say it roughly from ten on: a flood at the door is no flood of words."""
-    if count == 1:
-        return "once"
-    if count < 10:
-        return f"{count} times"
-    return f"more than {10 ** (len(str(count)) - 1) - 1} times"
+        return (said("refused: {who}", who="; ".join(words)),) if words else ()

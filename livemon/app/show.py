@@ -15,6 +15,7 @@ from livemon.app.pauses import pass_over_what_is_there, visit_all_again
 from livemon.app.places import settings_folder
 from livemon.app.view_file import load_size, save_size, save_view
 from livemon.errors import LivemonError
+from livemon.tongue import said
 from livemon.view.commands import Commands, Marks, ReplayCommands
 from livemon.view.handling import Handling
 from livemon.view.invitation import InvitationModel
@@ -128,7 +129,7 @@ def _notices(engine: Engine, wishes: Wishes) -> tuple[str, ...]:
         return wishes.notices()
     if isinstance(engine.failure, LivemonError):
         return (str(engine.failure),)
-    return ("livemon made a mistake and has stopped; close it to see what",)
+    return (said("livemon made a mistake and has stopped; close it to see what"),)
 
 
 def _watch_terminal(engine: Engine, wishes: Wishes) -> None:

@@ -9,6 +9,7 @@ from livemon.app.planned import PlannedTraining
 from livemon.monitor.plan import Plan
 from livemon.monitor.plan_runner import PlannedMark
 from livemon.monitor.snapshot import LaneState
+from livemon.tongue import said, said_n
 
 #: Whom a mark is about; None is everybody.
 Whom = str | None
@@ -75,18 +76,22 @@ class Trainings:
     def words(self, names: dict[str, str]) -> str:
         """Say what waits to be begun; empty if nothing does."""
         waiting = [(whom, planned.words) for whom, planned in self._planned.items()]
-        said = [(whom, words) for whom, words in waiting if words]
-        if not said:
+        told = [(whom, words) for whom, words in waiting if words]
+        if not told:
             return ""
-        if len(said) > 1:
-            return f"{len(said)} plans wait: begin a bout to start them"
-        whom, words = said[0]
+        if len(told) > 1:
+            return said_n(
+                "{n} plan waits: begin a bout to start it",
+                "{n} plans wait: begin a bout to start them",
+                len(told),
+            )
+        whom, words = told[0]
         return words if whom is None else f"{names.get(whom, whom)}: {words}"
 
     def standing(self, names: dict[str, str]) -> tuple[str, ...]:
         """Return a line for each plan that was chosen: whose it is, and how it stands."""
         return tuple(
-            f"{'Everybody' if whom is None else names.get(whom, whom)}: {planned.standing}"
+            f"{said('Everybody') if whom is None else names.get(whom, whom)}: {planned.standing}"
             for whom, planned in self._planned.items()
         )
 

@@ -23,27 +23,29 @@ from bleak.exc import (
 from livemon.errors import LinkLost, RadioError
 from livemon.link.bounded import TookTooLong
 from livemon.link.trouble import CharacteristicMissing, RadioBusy, SensorNotFound, SensorRefuses
+from livemon.tongue import marked
 
-_NO_SERVICE: Final = (
+#: Errors are English, as logs are; the screen looks up those that are marked.
+_NO_SERVICE: Final = marked(
     "The Bluetooth service does not run on this computer. On Linux start it with"
     " “sudo systemctl start bluetooth” (package bluez) and try again; elsewhere restart the"
     " computer. Without Bluetooth, recordings still replay, and “livemon demo” still runs."
 )
-_OFF: Final = (
+_OFF: Final = marked(
     "Bluetooth is switched off. Switch it on in the system settings (on Linux also"
     " “bluetoothctl power on”, or “rfkill unblock bluetooth” if it is blocked); livemon goes on"
     " by itself."
 )
-_NO_ADAPTER: Final = (
+_NO_ADAPTER: Final = marked(
     "This computer has no Bluetooth adapter that can be used. Plug in one for Bluetooth Low"
     " Energy (4.0 or newer), or unplug and replug the one that is there, and try again."
 )
-_DENIED: Final = (
+_DENIED: Final = marked(
     "This program is not allowed to use Bluetooth. On macOS allow it for your terminal, or for"
     " livemon, under System Settings › Privacy & Security › Bluetooth; on Windows under Settings ›"
     " Privacy; on Linux ask whoever looks after the computer for access to org.bluez."
 )
-_WRONG_THREAD: Final = (
+_WRONG_THREAD: Final = marked(
     "Windows does not pass Bluetooth events to this thread, because some library prepared it for a"
     " window. Start livemon by itself and not from inside another program."
 )
@@ -64,18 +66,26 @@ _DBUS: Final[dict[str, Callable[[], LinkLost | RadioError]]] = {
     "org.freedesktop.DBus.Error.NameHasNoOwner": partial(RadioError, _NO_SERVICE),
     "org.freedesktop.DBus.Error.AccessDenied": partial(RadioError, _DENIED),
     "org.bluez.Error.NotReady": partial(RadioError, _OFF),
-    "org.bluez.Error.InProgress": partial(RadioBusy, "the adapter is busy with something else"),
+    "org.bluez.Error.InProgress": partial(
+        RadioBusy, marked("the adapter is busy with something else")
+    ),
     "org.freedesktop.DBus.Error.UnknownObject": partial(
-        SensorNotFound, "the system forgot the sensor"
+        SensorNotFound, marked("the system forgot the sensor")
     ),
-    "org.bluez.Error.DoesNotExist": partial(SensorNotFound, "the system forgot the sensor"),
-    "org.bluez.Error.AuthenticationFailed": partial(SensorRefuses, "pairing failed"),
-    "org.bluez.Error.AuthenticationCanceled": partial(SensorRefuses, "pairing was cancelled"),
+    "org.bluez.Error.DoesNotExist": partial(SensorNotFound, marked("the system forgot the sensor")),
+    "org.bluez.Error.AuthenticationFailed": partial(SensorRefuses, marked("pairing failed")),
+    "org.bluez.Error.AuthenticationCanceled": partial(
+        SensorRefuses, marked("pairing was cancelled")
+    ),
     "org.bluez.Error.AuthenticationRejected": partial(
-        SensorRefuses, "the sensor rejected the pairing"
+        SensorRefuses, marked("the sensor rejected the pairing")
     ),
-    "org.bluez.Error.AuthenticationTimeout": partial(SensorRefuses, "pairing took too long"),
-    "org.bluez.Error.NotAuthorized": partial(SensorRefuses, "the sensor wants a pairing first"),
+    "org.bluez.Error.AuthenticationTimeout": partial(
+        SensorRefuses, marked("pairing took too long")
+    ),
+    "org.bluez.Error.NotAuthorized": partial(
+        SensorRefuses, marked("the sensor wants a pairing first")
+    ),
 }
 
 #: ATT errors that no retry cures (Core 5.4 Vol 3 Part F 3.4.1.1). 0x0E, Unlikely Error, is left
@@ -122,7 +132,7 @@ def translate(error: Exception, doing: str) -> LinkLost | RadioError:
         case BleakCharacteristicNotFoundError():
             return CharacteristicMissing(str(error.char_specifier))
         case BleakDeviceNotFoundError():
-            return SensorNotFound("the system no longer finds the sensor")
+            return SensorNotFound(marked("the system no longer finds the sensor"))
         case FileNotFoundError() | ConnectionRefusedError():
             return RadioError(_NO_SERVICE)
         case PermissionError():

@@ -6,6 +6,7 @@ Nothing but words chosen from facts; no state, no clock.
 from typing import Final
 
 from livemon.link.status import Cause, LinkState
+from livemon.tongue import marked, said
 
 #: A remembered sensor that is not heard for this long has a reason worth naming.
 _HELD_AFTER_S: Final = 10.0
@@ -14,36 +15,37 @@ _MAYBE_FULL_AT: Final = 4
 #: Another program's scan ends within seconds; beyond this the adapter itself is stuck.
 _STUCK_AFTER_S: Final = 30.0
 
-_HELD: Final = (
-    "It may be switched off, dry or out of range; or another device (a phone, a watch) holds its"
-    " only link: close that program, or switch that device's Bluetooth off."
+_HELD: Final = marked(
+    "Not heard for {seconds} s. It may be switched off, dry or out of range; or another device (a"
+    " phone, a watch) holds its only link: close that program, or switch that device's Bluetooth"
+    " off."
 )
-_FULL: Final = (
+_FULL: Final = marked(
     "The Bluetooth adapter of this computer may be full ({links} links are open; many hold 5 to 8)."
     " Take a sensor off the list, plug in a second adapter, or let another computer relay."
 )
-_STUCK: Final = (
-    "The Bluetooth adapter has been busy for {seconds:.0f} s. Close other Bluetooth windows; if"
+_STUCK: Final = marked(
+    "The Bluetooth adapter has been busy for {seconds} s. Close other Bluetooth windows; if"
     " that does not help, unplug and replug the adapter or restart the Bluetooth service."
 )
-_REFUSED: Final = (
+_REFUSED: Final = marked(
     "{problem}. Forget the sensor in the system's Bluetooth settings, then try again from the Kit"
     " page; livemon does not keep trying by itself."
 )
-_SILENT: Final = (
-    "Linked, but nothing has come for {seconds:.0f} s. Check that it sits and is wet or warm; the"
+_SILENT: Final = marked(
+    "Linked, but nothing has come for {seconds} s. Check that it sits and is wet or warm; the"
     " link is opened afresh by itself."
 )
-_FIRST: Final = (
+_FIRST: Final = marked(
     "Linked, waiting for the first data. Some sensors send only while they sit on the skin."
 )
 #: A strap sends once a second.
 _FIRST_AFTER_S: Final = 3.0
-_MISTAKE: Final = (
+_MISTAKE: Final = marked(
     "livemon made a mistake with this sensor and wrote it to its log. It is tried again every few"
     " seconds; the other sensors are not touched."
 )
-_ASKING: Final = (
+_ASKING: Final = marked(
     "A device with this sensor's name is here, but it may be another one. Hold the right one close"
     " to the computer and choose it, so that nobody gets another person's data."
 )
@@ -70,32 +72,34 @@ def hint(
         trouble: why Bluetooth as a whole can't be used; empty if it can.
         problem: the same in words.
     """
+    seconds = f"{missing_s:.0f}"
     match state:
         case LinkState.LIVE | LinkState.STOPPED:
             return ""
         case LinkState.REFUSED:
-            return _REFUSED.format(problem=_sentence(problem))
+            return said(_REFUSED, problem=_sentence(problem))
         case LinkState.ASKING:
-            return _ASKING
+            return said(_ASKING)
         case LinkState.OPEN:
-            return _FIRST if missing_s >= _FIRST_AFTER_S else ""
+            return said(_FIRST) if missing_s >= _FIRST_AFTER_S else ""
         case LinkState.SILENT:
-            return _SILENT.format(seconds=missing_s)
+            return said(_SILENT, seconds=seconds)
     if trouble:
-        return trouble
+        return said(trouble)
     if cause is Cause.MISTAKE:
-        return _MISTAKE
+        return said(_MISTAKE)
     if busy and missing_s >= _STUCK_AFTER_S:
-        return _STUCK.format(seconds=missing_s)
+        return said(_STUCK, seconds=seconds)
     reasons = []
     if links >= _MAYBE_FULL_AT and (cause is Cause.NOT_FOUND or missing_s >= _HELD_AFTER_S):
-        reasons.append(_FULL.format(links=links))
+        reasons.append(said(_FULL, links=links))
     if missing_s >= _HELD_AFTER_S:
-        reasons.append(f"Not heard for {missing_s:.0f} s. {_HELD}")
+        reasons.append(said(_HELD, seconds=seconds))
     if reasons:
         return " ".join(reasons)
-    return f"{_sentence(problem)}; trying again." if problem else ""
+    return said("{problem}; trying again.", problem=_sentence(problem)) if problem else ""
 
 
 def _sentence(text: str) -> str:
-    return text[:1].upper() + text[1:]
+    told = said(text) if text else ""
+    return told[:1].upper() + told[1:]

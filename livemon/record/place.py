@@ -13,6 +13,7 @@ from typing import Final
 
 from livemon.errors import RecordingError
 from livemon.record.disk import translated
+from livemon.tongue import said
 
 SUFFIX: Final = ".jsonl"
 
@@ -80,7 +81,8 @@ def low_on_room(free: int) -> str | None:
     """Return a warning in words if `free` bytes are few, else None."""
     if free >= LOW_BYTES:
         return None
-    return (
-        f"only {free // 1_000_000} MB free for recordings; "
-        f"make room until there are {LOW_BYTES // 1_000_000} MB"
+    return said(
+        "only {free} MB free for recordings; make room until there are {least} MB",
+        free=free // 1_000_000,
+        least=LOW_BYTES // 1_000_000,
     )

@@ -38,7 +38,7 @@ def present_kit(
     return KitModel(
         summary=_summary(worn),
         warnings=_warnings(lanes.values()),
-        trouble=facts.trouble,
+        trouble=said(facts.trouble) if facts.trouble else "",
         looking=facts.looking,
         everything=facts.everything,
         searching=said(_LISTENING if facts.looking else _NOT_LISTENING),

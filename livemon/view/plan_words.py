@@ -7,6 +7,7 @@ from typing import Final
 from livemon.monitor.refill import emptiest_pct
 from livemon.monitor.snapshot import LaneState, PlanState
 from livemon.tongue import said
+from livemon.view.step_words import step_said
 from livemon.view.words import shortened
 
 #: Time enough to stand up and take hold of a bar; common practice, no source.
@@ -55,7 +56,7 @@ def announcement(lane: LaneState) -> str:
         case Moment.OVER:
             return said("The plan is over")
         case Moment.NOW:
-            return said("Now: {step}", step=plan.now)
+            return said("Now: {step}", step=step_said(plan.now))
         case Moment.SOON:
             left_s = (plan.planned_s or 0.0) - (lane.state.t_s - plan.started_s)
             return said(
@@ -84,6 +85,6 @@ def step_remark(plan: PlanState | None) -> tuple[str, ...]:
 
 def _following(plan: PlanState) -> str:
     if plan.following:
-        return plan.following
+        return step_said(plan.following)
     # A recording made for sharing has no words.
     return said("the plan is over") if plan.number >= plan.count else said("the next step")

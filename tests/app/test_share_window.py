@@ -11,8 +11,9 @@ pytest.importorskip("amqtt", reason="the extra `share`")
 from livemon.app import cli
 from livemon.app.share_join import invitation_of
 from livemon.app.share_options import ShareWish
+from livemon.app.share_refused import refused_words
 from livemon.app.share_start import start_share
-from livemon.app.share_window import InvitationShown, refused_words
+from livemon.app.share_window import InvitationShown
 from livemon.net.share_qr import qr_matrix
 from livemon.net.share_refusals import Refusal
 
@@ -53,14 +54,14 @@ def test_the_window_shows_what_a_relay_can_follow() -> None:
 def test_a_flood_at_the_door_is_no_flood_of_words(count: int, words: str) -> None:
     told = refused_words(Counter({Refusal.WRONG_CODE: count}))
 
-    assert told == (f"{words} somebody gave a wrong join code",)
+    assert told == (f"somebody gave a wrong join code, {words}",)
 
 
 def test_the_most_frequent_refusal_comes_first() -> None:
     first, second = refused_words(Counter({Refusal.FULL: 1, Refusal.WRONG_CODE: 3}))
 
-    assert first == "3 times somebody gave a wrong join code"
-    assert second == "once somebody came when the places for relays were all taken"
+    assert first == "somebody gave a wrong join code, 3 times"
+    assert second == "somebody came when the places for relays were all taken, once"
 
 
 def test_the_library_says_why_no_page_opens_without_a_screen(

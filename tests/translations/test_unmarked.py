@@ -72,6 +72,8 @@ ALLOWED = {
     " mm": "a unit",
     " bpm": "a unit",
     " (*.toml)": "how files are told from others by their names",
+    r"(\d+) to (\d+) bpm": "how recordings name a band, is not shown",
+    r"until refilled to ([\d.]+) % of baseline, at most ([^,]+)": "the same of a rest",
     "ear lobe": "by which a sensor names the place, is not shown",
     "work, by a standard profile": "names how a sensor is read, is not shown",
     "pip install 'livemon[sound]'": "a command",

@@ -21,6 +21,7 @@ from livemon.errors import RecordingError, UsageError
 from livemon.events import Event
 from livemon.monitor.session import Session
 from livemon.record.reader import Recording
+from livemon.tongue import said
 from livemon.view.difference_words import difference_words
 
 _REAL_TIME: Final = 1.0
@@ -127,7 +128,11 @@ def paced(events: Iterator[Event], speed: float | None) -> Iterator[Event]:
 
 
 def _pace(speed: float | None) -> str:
-    return "replay at full speed" if speed is None else f"replay ×{speed:g}"
+    return (
+        said("replay at full speed")
+        if speed is None
+        else said("replay ×{speed}", speed=f"{speed:g}")
+    )
 
 
 def _tell_problems(recording: Recording) -> None:
