@@ -19,6 +19,7 @@ from livemon.view.qt.curve import draw_curve
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
 from livemon.view.qt.shapes import curve_colour, draw_marker
+from livemon.view.qt.whole_words import tell_whole
 from livemon.view.spread import spread
 
 #: Lower lines than this would run into each other.
@@ -79,6 +80,7 @@ class Chart(QWidget):
         self._draw_names(painter, scribe, frame, model, (smo2, bpm))
         painter.end()
         self.written = scribe.written
+        tell_whole(self, self.written)
 
     def _draw_heart_rate(
         self, painter: QPainter, frame: ChartFrame, model: ChartModel, values: tuple[float, float]

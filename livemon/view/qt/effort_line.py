@@ -10,6 +10,7 @@ from livemon.tongue import said
 from livemon.view.model import EffortModel, Tone
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
+from livemon.view.qt.whole_words import tell_whole
 
 #: A value keeps its place when its neighbour grows by a digit; with few values, none is lost
 #: at the far end of the line.
@@ -61,3 +62,4 @@ class EffortLine(QWidget):
             left += width * share + spare
         painter.end()
         self.written = scribe.written
+        tell_whole(self, self.written)

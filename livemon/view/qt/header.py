@@ -8,6 +8,7 @@ from livemon.tongue import said
 from livemon.view.model import ClockModel
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
+from livemon.view.qt.whole_words import tell_whole
 
 
 class Header(QWidget):
@@ -64,6 +65,7 @@ class Header(QWidget):
         painter.drawLine(0, self.height() - 1, self.width(), self.height() - 1)
         painter.end()
         self.written = scribe.written
+        tell_whole(self, self.written)
 
     def _draw_clock(self, scribe: Scribe, width: float, height: float) -> QRectF | None:
         """Draw the clock so that its digits stay where they are while they count."""

@@ -11,6 +11,7 @@ from livemon.view.model import HeartRateModel, Tone
 from livemon.view.qt.band_gauge import band_level, draw_band
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
+from livemon.view.qt.whole_words import tell_whole
 
 #: Height of bold digits by the width of three of them; where a font differs, it is set smaller.
 _DIGIT_SHARE: Final = 0.35
@@ -69,6 +70,7 @@ class HeartRatePanel(QWidget):
             painter.drawRect(QRectF(0.5, 0.5, width - 1, height - 1))
         painter.end()
         self.written = scribe.written
+        tell_whole(self, self.written)
 
     def _draw_band(
         self,

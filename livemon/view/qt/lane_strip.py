@@ -16,6 +16,7 @@ from livemon.view.qt.lane_cells import draw_clock, draw_heart_rate, draw_name, d
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
 from livemon.view.qt.small_chart import SmallChart
+from livemon.view.qt.whole_words import tell_whole
 from livemon.view.site_choice import chosen_sites
 
 _FRAME_PX: Final = 2.0
@@ -113,6 +114,7 @@ class LaneStrip(QWidget):
             ratio = self.devicePixelRatioF()
             self._chart.draw(painter, exact(chart), model.chart, self._look, ratio)
         painter.end()
+        tell_whole(self, self.written)
 
     def _arrange(self) -> None:
         sites = 0 if self._model is None else len(self._model.sites)

@@ -14,6 +14,7 @@ from livemon.view.qt.boxes import whole
 from livemon.view.qt.lane_strip import LaneFrame, LaneStrip
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
+from livemon.view.qt.whole_words import tell_whole
 
 
 class LanesHeader(QWidget):
@@ -62,6 +63,7 @@ class LanesHeader(QWidget):
         painter.drawLine(0, self.height() - 1, self.width(), self.height() - 1)
         painter.end()
         self.written = scribe.written
+        tell_whole(self, self.written)
 
 
 class LanesPage(QWidget):

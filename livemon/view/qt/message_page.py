@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QWidget
 
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
+from livemon.view.qt.whole_words import tell_whole
 
 
 class MessagePage(QWidget):
@@ -51,3 +52,4 @@ class MessagePage(QWidget):
         scribe.line(self._foot, QRectF(left, height - 2 * foot, width, foot), theme.dim)
         painter.end()
         self.written = scribe.written
+        tell_whole(self, self.written)

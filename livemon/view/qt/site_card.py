@@ -13,6 +13,7 @@ from livemon.view.qt.card_frame import CardFrame, card_frame
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
 from livemon.view.qt.shapes import draw_fault, draw_marker, draw_priority, draw_tilt
+from livemon.view.qt.whole_words import tell_whole
 from livemon.view.refill_words import in_one_line
 from livemon.view.words import widest_balance
 
@@ -47,7 +48,6 @@ class SiteCard(QWidget):
             return
         if self._model is None or self._model.name != model.name:
             self.setAccessibleName(model.name)
-            self.setToolTip(model.name)
         self._model, self._lit = model, lit
         self.setAccessibleDescription(model.spoken)
         self.update()
@@ -72,6 +72,7 @@ class SiteCard(QWidget):
             draw_priority(painter, frame.symbol, model.warning, self._look)
         painter.end()
         self.written = scribe.written
+        tell_whole(self, self.written, model.name)
 
     def _draw_ground(self, painter: QPainter, model: SiteModel) -> None:
         theme = self._look.theme

@@ -11,6 +11,7 @@ from livemon.view.model import WatchModel
 from livemon.view.qt.look import Look
 from livemon.view.qt.scribe import Scribe, Written
 from livemon.view.qt.shapes import draw_fault, draw_priority
+from livemon.view.qt.whole_words import tell_whole
 
 _FRAME_PX: Final = 3.0
 
@@ -66,6 +67,7 @@ class WatchBand(QWidget):
             painter.drawRect(box.adjusted(0.5, 0.5, -0.5, -0.5))
         painter.end()
         self.written = scribe.written
+        tell_whole(self, self.written)
 
     def _draw_frame(self, painter: QPainter, box: QRectF, frame: str, ground: str) -> None:
         painter.setPen(Qt.PenStyle.NoPen)
