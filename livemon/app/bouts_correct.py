@@ -15,6 +15,7 @@ from livemon.record.disk import open_to_read, translated
 from livemon.record.line_file import LineFile
 from livemon.record.lines import encode_event
 from livemon.record.reader import open_recording
+from livemon.tongue import said
 from livemon.view.bouts_commands import BoutEntry
 
 #: What was entered for each kind of mark.
@@ -63,7 +64,9 @@ def correct_bout(
     bouts = bouts_of(book.standing, athlete)
     bout = next((b for b in bouts if b.phase is Phase.WORK and b.number == number), None)
     if bout is None:
-        raise UsageError(f"{path.name}: there is no bout {number} any more")
+        raise UsageError(
+            said("{file}: there is no bout {number} any more", file=path.name, number=number)
+        )
     marks = list(_marks(book, bouts, bout, athlete, last_ns, entered))
     open_to_read(path).close()  # opening to append would make a file that is not there
     with translated(path):

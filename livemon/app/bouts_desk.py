@@ -16,6 +16,7 @@ from livemon.app.bouts_export import check_place, export_athlete
 from livemon.app.bouts_read import Meanwhile, Reading, names_in, read_athlete
 from livemon.errors import LivemonError, UsageError
 from livemon.record.reader import open_recording
+from livemon.tongue import said
 from livemon.view.bouts_commands import BoutEntry, BoutsState
 from livemon.view.bouts_source import BoutKey, BoutsSession
 
@@ -44,7 +45,7 @@ class BoutsDesk:
     def __init__(self, wish: BoutsWish) -> None:
         self._wish = wish
         self._athlete = wish.athlete or ""
-        self._state = BoutsState((), "Reading …", 0, len(wish.paths))
+        self._state = BoutsState((), said("Reading …"), 0, len(wish.paths))
         self._readings: dict[str, Reading] = {}
         self._tasks: SimpleQueue[Callable[[], None] | None] = SimpleQueue()
         self._stopping = Event()
@@ -73,7 +74,9 @@ class BoutsDesk:
             UsageError: something that was entered can't be used, or the session still runs.
         """
         if self._wish.growing:  # two who write into one file would spoil each other's lines
-            raise UsageError("the session still runs: press M in its window, or correct it after")
+            raise UsageError(
+                said("the session still runs: press M in its window, or correct it after")
+            )
         checked = checked_entry(entry)
         if checked:
             self._tasks.put(lambda: self._correct(key, checked))
@@ -138,7 +141,9 @@ class BoutsDesk:
         for done, path in enumerate(self._wish.paths):
             if self._to_leave(athlete):
                 return
-            self._state = replace(self._state, doing=f"Reading {path.name}", done=done, share=0.0)
+            self._state = replace(
+                self._state, doing=said("Reading {file}", file=path.name), done=done, share=0.0
+            )
             self._read(path, athlete)
         self._state = replace(self._settled(), done=len(self._wish.paths), share=0.0)
 
@@ -176,7 +181,7 @@ class BoutsDesk:
         reading = self._readings.get(key.recording)
         if reading is None:
             return
-        self._state = replace(self._state, doing="Keeping the correction", done=0)
+        self._state = replace(self._state, doing=said("Keeping the correction"), done=0)
         correct_bout(reading.path, reading.athlete, key.number, entered)
         self._read(reading.path, self._athlete)
         self._state = self._settled()
@@ -187,11 +192,13 @@ class BoutsDesk:
             return
 
         def told(words: str) -> None:
-            self._state = replace(self._state, doing=f"Exporting {path.name}: {words}")
+            doing = said("Exporting {file}: {rows}", file=path.name, rows=words)
+            self._state = replace(self._state, doing=doing)
 
-        self._state = replace(self._state, doing=f"Exporting {path.name}", troubles=(), said="")
-        said = export_athlete(reading.path, reading.athlete, path, told)
-        self._state = replace(self._settled(), said=said)
+        begun = said("Exporting {file}", file=path.name)
+        self._state = replace(self._state, doing=begun, troubles=(), said="")
+        wrote = export_athlete(reading.path, reading.athlete, path, told)
+        self._state = replace(self._settled(), said=wrote)
 
     def _settled(self) -> BoutsState:
         return replace(self._state, doing="")

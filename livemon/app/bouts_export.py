@@ -10,6 +10,7 @@ from livemon.errors import UsageError
 from livemon.exchange.csv_dialect import Dialect
 from livemon.exchange.rows import Wish
 from livemon.record.reader import open_recording
+from livemon.tongue import said
 
 _FORMS: Final = {suffix: form for form, suffix in SUFFIXES.items()}
 
@@ -21,9 +22,15 @@ def check_place(path: Path) -> None:
         UsageError: something is there already, or the name says no format.
     """
     if path.suffix.lower() not in _FORMS:
-        raise UsageError(f"{path.name}: give it a name that ends in {', '.join(_FORMS)}")
+        raise UsageError(
+            said(
+                "{file}: give it a name that ends in {endings}",
+                file=path.name,
+                endings=", ".join(_FORMS),
+            )
+        )
     if path.exists():
-        raise UsageError(f"{path.name} is there already; choose another name")
+        raise UsageError(said("{file} is there already; choose another name", file=path.name))
 
 
 def export_athlete(
@@ -46,4 +53,5 @@ def export_athlete(
         opened, wish, path, opener(form, path, opened.head, wish, options), progress, processes=1
     )
     trouble = f" {done.trouble}" if done.trouble else ""
-    return f"Wrote {path.name}: {', '.join(rows_in_words(done.rows))}; no names.{trouble}"
+    rows = ", ".join(rows_in_words(done.rows))  # tables are called as in the file: English
+    return said("Wrote {file}: {rows}; no names.", file=path.name, rows=rows) + trouble

@@ -15,17 +15,18 @@ from livemon.analyse.compare import (
     compare,
 )
 from livemon.analyse.compare import Row as Difference
+from livemon.tongue import marked, said, said_n
 from livemon.view.bouts_numbers import Cell, cell
 from livemon.view.bouts_source import PlacedBout
 from livemon.view.words import sentence_case
 
-MANY: Final = "Of ten comparisons without any real difference, one looks clear by chance."
-#: name, unit as it is written, decimals.
+MANY: Final = marked("Of ten comparisons without any real difference, one looks clear by chance.")
+#: name with its unit, decimals.
 _COLUMN: Final = {
-    DROP.name: ("Drop", "points", 0),
-    LATE_LEVEL.name: ("Late level", "points", 0),
-    SLOPE.name: ("Slope", "%/min", 1),
-    HALF_TIME.name: ("Half-recovery time", "s", 0),
+    DROP.name: (marked("Drop, points"), 0),
+    LATE_LEVEL.name: (marked("Late level, points"), 0),
+    SLOPE.name: (marked("Slope, %/min"), 1),
+    HALF_TIME.name: (marked("Half-recovery time, s"), 0),
 }
 
 
@@ -57,13 +58,19 @@ class Differences:
 def differences(picked: Sequence[PlacedBout], sites: Sequence[str]) -> Differences:
     """Compare every picked bout with the first picked one."""
     if len(picked) < 2:
-        return Differences("Pick two bouts or more: each is set beside the first.", ())
+        return Differences(said("Pick two bouts or more: each is set beside the first."), ())
     first = picked[0]
     rows = [row for other in picked[1:] for row in _against(first, other, sites)]
     clear = sum(row.clear for row in rows)
-    note = f"Each bout less {first.label}. {clear} clear of {len(rows)} looked at. {MANY}"
+    told = said_n(
+        "Each bout less {first}. {clear} clear of {n} looked at.",
+        "Each bout less {first}. {clear} clear of {n} looked at.",
+        len(rows), first=first.label, clear=clear,
+    )  # fmt: skip
+    note = f"{told} {said(MANY)}"
     if len({p.key.recording for p in picked}) > 1:
-        note += " Between recordings a new placement alone changes levels by up to 15 points."
+        apart = said("Between recordings a new placement alone changes levels by up to 15 points.")
+        note = f"{note} {apart}"
     return Differences(note, tuple(rows))
 
 
@@ -82,23 +89,23 @@ def _side(placed: PlacedBout) -> Side:
 
 def _heart(other: PlacedBout, found: Comparison) -> DifferenceRow:
     verdict = {
-        None: "not known in both",
-        True: "alike: the rest can be compared",
-        False: "not alike: no verdicts",
+        None: said("not known in both"),
+        True: said("alike: the rest can be compared"),
+        False: said("not alike: no verdicts"),
     }[found.alike]
     shown = cell(found.heart_rate, 0, signed=True)
     return DifferenceRow(
-        other.place, other.label, "Heart rate", "Late mean, bpm", shown, verdict, False
+        other.place, other.label, said("Heart rate"), said("Late mean, bpm"), shown, verdict, False
     )
 
 
 def _row(other: PlacedBout, row: Difference) -> DifferenceRow:
-    name, unit, decimals = _COLUMN[row.quantity]
+    name, decimals = _COLUMN[row.quantity]
     return DifferenceRow(
         other.place,
         other.label,
         sentence_case(row.site),
-        f"{name}, {unit}",
+        said(name),
         cell(row.difference, decimals, signed=True),
         row.verdict,
         row.verdict in CLEAR,

@@ -9,6 +9,7 @@ from livemon.analyse.measure import Measure
 from livemon.analyse.muscle import MuscleBout
 from livemon.analyse.session import BoutAnalysis
 from livemon.estimate.balance import Balance
+from livemon.tongue import marked, said
 from livemon.view.bouts_numbers import Cell, cell, missing
 from livemon.view.bouts_source import PlacedBout
 from livemon.view.numbers import clock
@@ -35,20 +36,20 @@ class Figures:
 
 #: name with unit, decimals, signed, where it is found.
 _MUSCLE: Final[tuple[tuple[str, int, bool, Callable[[MuscleBout], Measure]], ...]] = (
-    ("Slope of late part, %/min", 1, True, lambda m: m.late.slope),
-    ("Baseline, %", 0, False, lambda m: m.baseline.level),
-    ("Drop, points", 0, False, lambda m: m.depth.drop),
-    ("Late level, %", 0, False, lambda m: m.late.level),
-    ("Half-recovery time, s", 0, False, lambda m: m.recovery.half_time),
-    ("Overshoot, points", 0, True, lambda m: m.recovery.overshoot),
-    ("Time to nadir, s", 0, False, lambda m: m.depth.time_to_nadir),
-    ("Area under baseline, %·min", 0, False, lambda m: m.depth.area),
-    ("Onset, time constant, s", 0, False, lambda m: m.onset.time_constant),
+    (marked("Slope of late part, %/min"), 1, True, lambda m: m.late.slope),
+    (marked("Baseline, %"), 0, False, lambda m: m.baseline.level),
+    (marked("Drop, points"), 0, False, lambda m: m.depth.drop),
+    (marked("Late level, %"), 0, False, lambda m: m.late.level),
+    (marked("Half-recovery time, s"), 0, False, lambda m: m.recovery.half_time),
+    (marked("Overshoot, points"), 0, True, lambda m: m.recovery.overshoot),
+    (marked("Time to nadir, s"), 0, False, lambda m: m.depth.time_to_nadir),
+    (marked("Area under baseline, %·min"), 0, False, lambda m: m.depth.area),
+    (marked("Onset, time constant, s"), 0, False, lambda m: m.onset.time_constant),
 )
 
 _HEART: Final[tuple[tuple[str, int, bool, Callable[[BoutAnalysis], Measure]], ...]] = (
-    ("Late mean, bpm", 0, False, lambda b: b.heart_rate.late_mean),
-    ("Drift, bpm/min", 1, True, lambda b: b.heart_rate.drift),
+    (marked("Late mean, bpm"), 0, False, lambda b: b.heart_rate.late_mean),
+    (marked("Drift, bpm/min"), 1, True, lambda b: b.heart_rate.drift),
 )
 
 
@@ -67,60 +68,64 @@ def figures(picked: Sequence[PlacedBout], sites: Sequence[str]) -> Figures:
 
 def _work_rows(picked: Sequence[PlacedBout]) -> Iterator[Row]:
     bouts = [p.found.bout for p in picked]
-    yield Row("Duration", tuple(Cell(clock(b.duration_s)) for b in bouts))
-    yield Row("Intensity", tuple(
-        missing("nobody entered a load, and no power or speed was measured")
+    yield Row(said("Duration"), tuple(Cell(clock(b.duration_s)) for b in bouts))
+    yield Row(said("Intensity"), tuple(
+        missing(said("nobody entered a load, and no power or speed was measured"))
         if b.intensity is None else Cell(intensity_in_full(b.intensity)) for b in bouts
     ))  # fmt: skip
-    yield Row("RPE (CR10)", tuple(
-        missing("not asked") if b.rpe is None else Cell(f"{b.rpe:g}") for b in bouts
+    yield Row(said("RPE (CR10)"), tuple(
+        missing(said("not asked")) if b.rpe is None else Cell(f"{b.rpe:g}") for b in bouts
     ))  # fmt: skip
 
 
 def _heart_rows(picked: Sequence[PlacedBout]) -> Iterator[Row]:
-    yield Row("Heart rate", (), heading=True)
+    yield Row(said("Heart rate"), (), heading=True)
     for name, decimals, sign, find in _HEART:
-        yield Row(name, tuple(cell(find(p.found), decimals, signed=sign) for p in picked))
-    yield Row("Steady?", tuple(Cell(p.found.heart_rate.steadiness.value) for p in picked))
-    yield Row("Steady after", tuple(_clock(p.found.heart_rate.time_to_steady) for p in picked))
-    yield Row("Time in band", tuple(_clock(p.found.heart_rate.in_band) for p in picked))
+        yield Row(said(name), tuple(cell(find(p.found), decimals, signed=sign) for p in picked))
+    yield Row(said("Steady?"), tuple(Cell(p.found.heart_rate.steadiness.value) for p in picked))
+    yield Row(
+        said("Steady after"), tuple(_clock(p.found.heart_rate.time_to_steady) for p in picked)
+    )
+    yield Row(said("Time in band"), tuple(_clock(p.found.heart_rate.in_band) for p in picked))
 
 
 def _site_rows(picked: Sequence[PlacedBout], site: str) -> Iterator[Row]:
     muscles = [next((m for m in p.found.muscles if m.site == site), None) for p in picked]
-    absent = missing(f"no sensor on {site} in this recording")
+    absent = missing(said("no sensor on {site} in this recording", site=site))
     yield Row(sentence_case(site), (), heading=True)
-    yield Row("Balance", tuple(absent if m is None else _word(m) for m in muscles))
+    yield Row(said("Balance"), tuple(absent if m is None else _word(m) for m in muscles))
     for name, decimals, sign, find in _MUSCLE:
-        yield Row(name, tuple(
+        yield Row(said(name), tuple(
             absent if m is None else cell(find(m), decimals, signed=sign) for m in muscles
         ))  # fmt: skip
     if any(m is not None and m.blood_volume is not None for m in muscles):
-        yield Row("tHb change, %", tuple(absent if m is None else _volume(m) for m in muscles))
+        yield Row(
+            said("tHb change, %"), tuple(absent if m is None else _volume(m) for m in muscles)
+        )
 
 
 def _lactate_rows(picked: Sequence[PlacedBout]) -> Iterator[Row]:
     lactates = [p.found.lactate for p in picked]
     if not any(one.last.value is not None for one in lactates):
         return
-    yield Row("Lactate", (), heading=True)
-    yield Row("Last sample, mmol/L", tuple(cell(one.last, 1) for one in lactates))
-    yield Row("Change, mmol/L", tuple(cell(one.change, 1, signed=True) for one in lactates))
+    yield Row(said("Lactate"), (), heading=True)
+    yield Row(said("Last sample, mmol/L"), tuple(cell(one.last, 1) for one in lactates))
+    yield Row(said("Change, mmol/L"), tuple(cell(one.change, 1, signed=True) for one in lactates))
 
 
 def _word(muscle: MuscleBout) -> Cell:
     known = muscle.word.balance is not Balance.UNSURE
-    return Cell(BALANCE[muscle.word.balance], muscle.word.reason, known)
+    return Cell(said(BALANCE[muscle.word.balance]), muscle.word.reason, known)
 
 
 def _volume(muscle: MuscleBout) -> Cell:
     if muscle.blood_volume is None:
-        return missing("the sensor gives no total haemoglobin")
+        return missing(said("the sensor gives no total haemoglobin"))
     shown = cell(muscle.blood_volume.change, 1, signed=True)
     return Cell(shown.text, muscle.blood_volume.reading or shown.tip, shown.known)
 
 
 def _clock(measure: Measure) -> Cell:
     if measure.value is None:
-        return missing(measure.reason or "not known")
+        return missing(measure.reason or said("not known"))
     return Cell(clock(round(measure.value)))

@@ -7,6 +7,7 @@ from typing import Final
 
 from livemon.analyse.measure import Measure
 from livemon.analyse.session import SitePace
+from livemon.tongue import marked, said
 from livemon.view.bouts_numbers import intensity_words, with_unit
 from livemon.view.bouts_source import BoutsSession, PlacedBout
 from livemon.view.words import sentence_case
@@ -55,14 +56,14 @@ class PaceModel:
     words: tuple[Paragraph, ...]
 
 
-TRAINING: Final = (
+TRAINING: Final = marked(
     "Training information, not a diagnosis. Local rules and licensed practice come first."
 )
-_LIMIT_CAUTION: Final = (
+_LIMIT_CAUTION: Final = marked(
     "No study has tested this reading on single athletes. A heart rate at the top of a band says "
     "that the plan's limit was reached, not the body's."
 )
-_PACE_CAUTION: Final = (
+_PACE_CAUTION: Final = marked(
     "Holds for this work, this day and this site. In ten runners the crossing lay at critical "
     "speed (Kirby et al. 2021); whether it does in this athlete is not known."
 )
@@ -71,8 +72,11 @@ _PACE_CAUTION: Final = (
 def limits(picked: Sequence[PlacedBout]) -> tuple[Paragraph, ...]:
     """Say for each picked bout what limited, and what speaks for it."""
     if not picked:
-        return (Paragraph("Pick a bout to see what limited in it.", Weight.DIM),)
-    return (*_limit_lines(picked), Paragraph(f"{_LIMIT_CAUTION} {TRAINING}", Weight.DIM))
+        return (Paragraph(said("Pick a bout to see what limited in it."), Weight.DIM),)
+    return (
+        *_limit_lines(picked),
+        Paragraph(f"{said(_LIMIT_CAUTION)} {said(TRAINING)}", Weight.DIM),
+    )
 
 
 def _limit_lines(picked: Sequence[PlacedBout]) -> Iterator[Paragraph]:
@@ -82,7 +86,7 @@ def _limit_lines(picked: Sequence[PlacedBout]) -> Iterator[Paragraph]:
         for evidence in found.evidence:
             yield Paragraph(sentence_case(evidence))
         if found.missing:
-            yield Paragraph(f"Open: {found.missing}", Weight.DIM)
+            yield Paragraph(said("Open: {missing}", missing=found.missing), Weight.DIM)
 
 
 def paces(sessions: Sequence[BoutsSession]) -> tuple[PaceModel, ...]:
@@ -98,18 +102,20 @@ def paces(sessions: Sequence[BoutsSession]) -> tuple[PaceModel, ...]:
 def no_pace() -> tuple[Paragraph, ...]:
     """Say what a pace that holds needs, when no bout has an intensity."""
     return (
-        Paragraph("No pace that holds", Weight.HEADING),
+        Paragraph(said("No pace that holds"), Weight.HEADING),
         Paragraph(
-            "It needs bouts of one kind at three intensities at least: enter the load of each "
-            "bout, or record power or speed."
+            said(
+                "It needs bouts of one kind at three intensities at least: enter the load of each "
+                "bout, or record power or speed."
+            )
         ),
-        Paragraph(TRAINING, Weight.DIM),
+        Paragraph(said(TRAINING), Weight.DIM),
     )
 
 
 def _pace(session: BoutsSession, found: SitePace, *, several: bool) -> PaceModel:
     pace = found.pace
-    name = f"{sentence_case(found.site)}, {found.kind or 'work'}"
+    name = f"{sentence_case(found.site)}, {found.kind or said('work')}"
     if several and session.day:
         name += f", {session.day}"
     dots = tuple(PaceDot(p.bout, p.intensity.value, p.slope) for p in pace.points)
@@ -123,17 +129,24 @@ def _pace(session: BoutsSession, found: SitePace, *, several: bool) -> PaceModel
 
 def _pace_words(name: str, found: SitePace) -> Iterator[Paragraph]:
     pace, bend = found.pace, found.breakpoint
-    yield Paragraph(f"Pace that holds: {name}", Weight.HEADING)
+    yield Paragraph(said("Pace that holds: {what}", what=name), Weight.HEADING)
     yield Paragraph(sentence_case(with_unit(pace.intensity, _decimals(pace.intensity))))
     for point in pace.points:
         slope = with_unit(point.slope, 1, signed=True)
-        yield Paragraph(f"Bout {point.bout}, {intensity_words(point.intensity)}: {slope}")
+        yield Paragraph(
+            said(
+                "Bout {number}, {intensity}: {slope}",
+                number=point.bout,
+                intensity=intensity_words(point.intensity),
+                slope=slope,
+            )
+        )
     if pace.intensity.value is not None:
-        yield Paragraph(_PACE_CAUTION, Weight.DIM)
-    yield Paragraph(f"Breakpoint: {with_unit(bend.at, _decimals(bend.at))}")
+        yield Paragraph(said(_PACE_CAUTION), Weight.DIM)
+    yield Paragraph(said("Breakpoint: {at}", at=with_unit(bend.at, _decimals(bend.at))))
     if bend.at.value is not None:
         yield Paragraph(sentence_case(bend.caution), Weight.DIM)
-    yield Paragraph(TRAINING, Weight.DIM)
+    yield Paragraph(said(TRAINING), Weight.DIM)
 
 
 def _decimals(measure: Measure) -> int:

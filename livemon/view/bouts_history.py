@@ -9,6 +9,7 @@ from livemon.analyse.compare import DROP, HALF_TIME, LATE_LEVEL, SLOPE, Quantity
 from livemon.analyse.history import Point, history
 from livemon.analyse.measure import Measure
 from livemon.analyse.muscle import MuscleBout
+from livemon.tongue import marked, said
 from livemon.view.bouts_numbers import Cell, cell
 from livemon.view.bouts_source import BoutsSession, PlacedBout, placed_bouts
 from livemon.view.words import sentence_case
@@ -26,11 +27,17 @@ class HistoryQuantity:
 
 
 QUANTITIES: Final = (
-    HistoryQuantity("drop", "points", 0, DROP, lambda m: m.depth.drop),
-    HistoryQuantity("late level", "%", 0, LATE_LEVEL, lambda m: m.late.level),
-    HistoryQuantity("slope", "%/min", 1, SLOPE, lambda m: m.late.slope),
-    HistoryQuantity("half-recovery time", "s", 0, HALF_TIME, lambda m: m.recovery.half_time),
+    HistoryQuantity(marked("drop"), marked("points"), 0, DROP, lambda m: m.depth.drop),
+    HistoryQuantity(marked("late level"), "%", 0, LATE_LEVEL, lambda m: m.late.level),
+    HistoryQuantity(marked("slope"), "%/min", 1, SLOPE, lambda m: m.late.slope),
+    HistoryQuantity(
+        marked("half-recovery time"), "s", 0, HALF_TIME, lambda m: m.recovery.half_time
+    ),
 )
+
+
+#: How a figure stands to the first one.
+_CHANGES: Final = {"higher": marked("higher"), "lower": marked("lower")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +97,7 @@ def history_model(
     dots = tuple(
         HistoryDot(
             first[p.recording][0].session.day,
-            f"Bout {first[p.recording][0].found.bout.number}",
+            said("Bout {number}", number=first[p.recording][0].found.bout.number),
             seconds_of(p.started_utc),
             p.figure,
             cell(p.figure, followed.decimals),
@@ -98,7 +105,13 @@ def history_model(
         )
         for p, changed in zip(found.points, found.changed, strict=True)
     )
-    title = f"{sentence_case(followed.name)}, {followed.unit}: {site}, {kind or 'work'}"
+    title = said(
+        "{quantity}, {unit}: {site}, {kind}",
+        quantity=sentence_case(said(followed.name)),
+        unit=said(followed.unit),
+        site=site,
+        kind=kind or said("work"),
+    )
     return HistoryModel(title, dots, found.band, _note(dots, found.band, followed))
 
 
@@ -114,24 +127,27 @@ def _change(figure: Measure, changed: str, *, banded: bool) -> str:
     if figure.value is None:
         return figure.reason
     if not banded:
-        return "no limit of change is published"
-    return changed or "no change that counts"
+        return said("no limit of change is published")
+    return said(_CHANGES[changed]) if changed else said("no change that counts")
 
 
 def _note(
     dots: Sequence[HistoryDot], band: tuple[float, float] | None, followed: HistoryQuantity
 ) -> str:
     if not dots:
-        return "No recording has such a bout at this site."
+        return said("No recording has such a bout at this site.")
     if all(dot.figure.value is None for dot in dots):
-        return "The figure is not known in any recording; the table says why."
+        return said("The figure is not known in any recording; the table says why.")
     if band is None:
-        return (
-            f"How much a new placement changes the {followed.name} is not published: no band, "
-            "and no verdict."
+        return said(
+            "How much a new placement changes the {quantity} is not published: no band, "
+            "and no verdict.",
+            quantity=said(followed.name),
         )
     half = (band[1] - band[0]) / 2
-    return (
-        f"Between the dotted lines nothing counts as changed: {half:.0f} {followed.unit} either "
-        "side of the first figure can come from a new placement alone."
+    return said(
+        "Between the dotted lines nothing counts as changed: {half} {unit} either "
+        "side of the first figure can come from a new placement alone.",
+        half=f"{half:.0f}",
+        unit=said(followed.unit),
     )

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from livemon.tongue import said
 from livemon.view.bouts_history import QUANTITIES, HistoryModel, history_model, kinds_of
 from livemon.view.bouts_source import BoutsSession, sites_of
 
@@ -15,12 +16,12 @@ def history_texts(sessions: Sequence[BoutsSession], name: str) -> tuple[str, ...
         for site in sites_of(sessions)
     ]
     return tuple(_text(model) for model in models if model.dots) or (
-        "No recording has a bout at a muscle site.",
+        said("No recording has a bout at a muscle site."),
     )
 
 
 def _text(model: HistoryModel) -> str:
-    rows = [(d.day or "day not known", d.bout, d.shown.text, d.change) for d in model.dots]
+    rows = [(d.day or said("day not known"), d.bout, d.shown.text, d.change) for d in model.dots]
     widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
     lines = [
         "  ".join(text.ljust(width) for text, width in zip(row, widths, strict=True)).rstrip()

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from livemon.tongue import said
 from livemon.view.bouts_differences import Differences, differences
 from livemon.view.bouts_figures import Figures, figures
 from livemon.view.bouts_findings import PaceModel, Paragraph, limits, no_pace, paces
@@ -79,4 +80,4 @@ def _note(sessions: Sequence[BoutsSession], bouts: Sequence[object]) -> str:
     if bouts:
         return ""
     reasons = dict.fromkeys(s.analysis.note for s in sessions if s.analysis.note)
-    return "; ".join(reasons) if reasons else "there is no recording to compare"
+    return "; ".join(reasons) if reasons else said("there is no recording to compare")

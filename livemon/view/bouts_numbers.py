@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from livemon.analyse.bout import Intensity
 from livemon.analyse.measure import Measure
 from livemon.analyse.numbers import number
+from livemon.tongue import said
 from livemon.view.numbers import DASH
 
 _HARD_SPACE = "\N{NO-BREAK SPACE}"
@@ -28,7 +29,7 @@ class Cell:
 def cell(measure: Measure, decimals: int, *, signed: bool = False) -> Cell:
     """Write a measure for a column that names its unit."""
     if measure.value is None:
-        return missing(measure.reason or "not known")
+        return missing(measure.reason or said("not known"))
     return Cell(bare(measure, decimals, signed=signed))
 
 
@@ -45,19 +46,19 @@ def bare(measure: Measure, decimals: int, *, signed: bool = False) -> str:
     if measure.low is None or measure.high is None:
         return value
     low, high = (number(v, decimals, signed=signed) for v in (measure.low, measure.high))
-    return f"{value} ({low} to {high})"
+    return said("{value} ({low} to {high})", value=value, low=low, high=high)
 
 
 def with_unit(measure: Measure, decimals: int, *, signed: bool = False) -> str:
     """Write value, unit and interval; the reason when it is not known."""
     if measure.value is None:
-        return measure.reason or "not known"
+        return measure.reason or said("not known")
     unit = f"{_HARD_SPACE}{measure.unit}" if measure.unit else ""
     value = number(measure.value, decimals, signed=signed)
     if measure.low is None or measure.high is None:
         return f"{value}{unit}"
     low, high = (number(v, decimals, signed=signed) for v in (measure.low, measure.high))
-    return f"{value}{unit} ({low} to {high})"
+    return said("{value} ({low} to {high})", value=f"{value}{unit}", low=low, high=high)
 
 
 def intensity_words(intensity: Intensity) -> str:

@@ -5,12 +5,13 @@ from dataclasses import dataclass
 from typing import Final
 
 from livemon.analyse.series import Series
+from livemon.tongue import marked, said
 from livemon.view.bouts_source import PlacedBout
 from livemon.view.bouts_trace import AFTER_S, BEFORE_S, Trace, round_range, trace, value_at
 from livemon.view.numbers import DASH, clock, signed, whole
 from livemon.view.words import sentence_case
 
-HEART_RATE: Final = "Heart rate, bpm"
+HEART_RATE: Final = marked("Heart rate, bpm")
 _SMO2_STEP: Final = 10.0
 _SMO2_LEAST: Final = 30.0  #: less would blow noise up to a trend
 _BPM_STEP: Final = 20.0
@@ -80,13 +81,13 @@ def overlay(picked: Sequence[PlacedBout], sites: Sequence[str], *, relative: boo
     panes.append(_heart_pane(picked, notes))
     longest_s = max((b.found.bout.duration_s for b in picked), default=240.0)
     ends_s = tuple((b.place, b.found.bout.duration_s) for b in picked)
-    note = "; ".join(notes) if picked else "pick a bout in the list to see it here"
+    note = "; ".join(notes) if picked else said("pick a bout in the list to see it here")
     return Overlay(tuple(panes), -BEFORE_S, longest_s + AFTER_S, ends_s, note)
 
 
 def read_out(shown: Overlay, t_s: float | None) -> ReadOut:
     """Read all curves at one time; without a time there are dashes."""
-    columns = ("Bout", *(pane.title for pane in shown.panes))
+    columns = (said("Bout"), *(pane.title for pane in shown.panes))
     heart = shown.panes[-1]
     places = dict.fromkeys(c.place for pane in shown.panes for c in pane.curves)
     labels = {c.place: c.label for pane in shown.panes for c in pane.curves}
@@ -100,10 +101,10 @@ def read_out(shown: Overlay, t_s: float | None) -> ReadOut:
 
 def _time_words(t_s: float | None) -> str:
     if t_s is None:
-        return "Point at the curves to read them"
+        return said("Point at the curves to read them")
     if t_s < 0:
-        return f"{clock(-t_s)} before the start"
-    return f"{clock(t_s)} after the start"
+        return said("{time} before the start", time=clock(-t_s))
+    return said("{time} after the start", time=clock(t_s))
 
 
 def _value(pane: Pane, place: int, t_s: float | None, *, whole_number: bool) -> str:
@@ -123,26 +124,42 @@ def _smo2_pane(
     for placed in picked:
         series = placed.session.record.smo2.get(site)
         if series is None:
-            notes.append(f"{placed.label}: no sensor on {site}")
+            notes.append(said("{bout}: no sensor on {site}", bout=placed.label, site=site))
             continue
         level = _baseline(placed, site) if relative else 0.0
         if level is None:
-            notes.append(f"{placed.label}: no baseline at {site}, so no points from it")
+            told = said(
+                "{bout}: no baseline at {site}, so no points from it", bout=placed.label, site=site
+            )
+            notes.append(told)
             continue
-        curves += _curve(placed, series, level, f"no SmO2 of {site}", notes)
-    empty, name = (_EMPTY_CHANGE, "points from baseline") if relative else (_EMPTY_SMO2, "SmO₂ %")
+        curves += _curve(
+            placed,
+            series,
+            level,
+            said("{bout}: no SmO2 of {site} in it", bout=placed.label, site=site),
+            notes,
+        )
+    empty = _EMPTY_CHANGE if relative else _EMPTY_SMO2
+    title = marked("{site}, points from baseline") if relative else marked("{site}, SmO₂ %")
     low, high = _range(curves, _SMO2_STEP, _SMO2_LEAST) or empty
     if not relative:
         low, high = max(low, 0.0), min(high, 100.0)
-    return Pane(f"{sentence_case(site)}, {name}", tuple(curves), low, high, relative)
+    return Pane(said(title, site=sentence_case(site)), tuple(curves), low, high, relative)
 
 
 def _heart_pane(picked: Sequence[PlacedBout], notes: list[str]) -> Pane:
     curves: list[OverlayCurve] = []
     for placed in picked:
-        curves += _curve(placed, placed.session.record.heart_rate, 0.0, "no heart rate", notes)
+        curves += _curve(
+            placed,
+            placed.session.record.heart_rate,
+            0.0,
+            said("{bout}: no heart rate in it", bout=placed.label),
+            notes,
+        )
     low, high = _range(curves, _BPM_STEP, _BPM_LEAST) or _EMPTY_BPM
-    return Pane(HEART_RATE, tuple(curves), low, high)
+    return Pane(said(HEART_RATE), tuple(curves), low, high)
 
 
 def _curve(
@@ -150,7 +167,7 @@ def _curve(
 ) -> list[OverlayCurve]:
     shown = trace(series, placed.found.bout, level)
     if len(shown.t_s) == 0:
-        notes.append(f"{placed.label}: {without} in it")
+        notes.append(without)
         return []
     return [OverlayCurve(placed.place, placed.label, shown)]
 

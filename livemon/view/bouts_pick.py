@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from livemon.tongue import said
 from livemon.view.bouts_numbers import intensity_words
 from livemon.view.bouts_source import BoutKey, PlacedBout
 from livemon.view.numbers import clock
@@ -41,18 +42,20 @@ def _row(placed: PlacedBout, *, several: bool) -> PickRow:
     if bout.intensity is not None:
         parts.append(intensity_words(bout.intensity))
     if heart.late_mean.value is None:
-        parts.append("heart rate not known")
+        parts.append(said("heart rate not known"))
     else:
         parts.append(f"{heart.late_mean.value:.0f} bpm")
     if bout.rpe is not None:
-        parts.append(f"RPE {bout.rpe:g}")
+        parts.append(said("RPE {rpe}", rpe=f"{bout.rpe:g}"))
     if several and placed.session.day:
         parts.insert(0, placed.session.day)
-    kind = bout.kind or "work"
+    kind = bout.kind or said("work")
     return PickRow(
         placed.key,
         placed.place,
         f"{bout.number}  {sentence_case(kind)}",
         " · ".join(parts),
-        f"Bout {bout.number}, {kind}, {', '.join(parts)}",
+        said(
+            "Bout {number}, {kind}, {facts}", number=bout.number, kind=kind, facts=", ".join(parts)
+        ),
     )

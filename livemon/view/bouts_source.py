@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from livemon.analyse.session import AthleteAnalysis, AthleteRecord, BoutAnalysis
+from livemon.tongue import said
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -69,5 +70,5 @@ def sites_of(sessions: Sequence[BoutsSession]) -> tuple[str, ...]:
 
 
 def _label(session: BoutsSession, found: BoutAnalysis, *, several: bool) -> str:
-    name = f"{found.bout.number} {found.bout.kind or 'work'}"
+    name = f"{found.bout.number} {found.bout.kind or said('work')}"
     return f"{name}, {session.day}" if several and session.day else name

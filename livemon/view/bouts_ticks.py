@@ -4,6 +4,7 @@ from datetime import UTC, datetime
 from math import ceil, floor, isfinite, log10
 from typing import Final
 
+from livemon.tongue import marked, said
 from livemon.view.numbers import MINUS, clock
 
 #: (place, label), rising.
@@ -13,6 +14,21 @@ _TIME_STEPS_S: Final = (1, 2, 5, 10, 30, 60, 120, 300, 600, 1200, 3600)
 _DAY_S: Final = 86_400
 _DAY_STEPS: Final = (1, 2, 7, 14, 30, 60, 90, 180, 365, 730, 1825)
 _MOST_EVER: Final = 60
+#: Python's own names of months follow another setting than our words.
+_MONTHS: Final = (
+    marked("Jan"),
+    marked("Feb"),
+    marked("Mar"),
+    marked("Apr"),
+    marked("May"),
+    marked("Jun"),
+    marked("Jul"),
+    marked("Aug"),
+    marked("Sep"),
+    marked("Oct"),
+    marked("Nov"),
+    marked("Dec"),
+)
 
 
 def value_ticks(low: float, high: float, most: int) -> Ticks:
@@ -39,14 +55,19 @@ def day_ticks(low: float, high: float, most: int) -> Ticks:
         return ()
     days = (high - low) / _DAY_S
     step = next((s for s in _DAY_STEPS if days / s <= most), _DAY_STEPS[-1]) * _DAY_S
-    return tuple((t, f"{datetime.fromtimestamp(t, UTC):%d %b %y}") for t in
-                 _multiples(low, high, step))  # fmt: skip
+    return tuple((t, _date(t)) for t in _multiples(low, high, step))
 
 
 def _multiples(low: float, high: float, step: float) -> tuple[float, ...]:
     spare = (high - low) * 1e-9  # an end that is a multiple stays one after rounding
     first, last = ceil((low - spare) / step), floor((high + spare) / step)
     return tuple(n * step for n in range(first, min(last, first + _MOST_EVER) + 1))
+
+
+def _date(at_s: float) -> str:
+    day = datetime.fromtimestamp(at_s, UTC)
+    month = said(_MONTHS[day.month - 1])
+    return said("{day} {month} {year}", day=f"{day:%d}", month=month, year=f"{day:%y}")
 
 
 def _number(value: float, decimals: int) -> str:

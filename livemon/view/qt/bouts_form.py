@@ -6,10 +6,11 @@ from PySide6.QtWidgets import QDialog, QFormLayout, QHBoxLayout, QLineEdit, QVBo
 
 from livemon.errors import UsageError
 from livemon.monitor.mark_fields import LOAD_UNITS, SAMPLING_SITES
+from livemon.tongue import marked, said
 from livemon.view.bouts_commands import BoutEntry
 from livemon.view.qt.kit_parts import KitButton, KitChoice, Words, heading, labelled
 
-_KEPT = (
+_KEPT = marked(
     "What was marked first stays in the recording; this is added as a correction. An empty field "
     "changes nothing."
 )
@@ -23,19 +24,22 @@ class BoutForm(QDialog):
     ) -> None:
         super().__init__(parent)
         self.setObjectName("bouts")
-        self.setWindowTitle("Correct a bout")
+        self.setWindowTitle(said("Correct a bout"))
         self._now, self._keep = now, keep
-        self.kind = self._field("Kind of work", now.kind)
-        self.load = self._field("Load", now.load)
-        self.unit = KitChoice("Unit of the load", typed=False)
+        self.kind = self._field(said("Kind of work"), now.kind)
+        self.load = self._field(said("Load"), now.load)
+        self.unit = KitChoice(said("Unit of the load"), typed=False)
         self.unit.offer(tuple(unit for _, unit in LOAD_UNITS))
         self.unit.put(now.load_unit)
-        self.rpe = self._field("RPE, Borg CR10", now.rpe)
-        self.lactate = self._field("Lactate, mmol/L", now.lactate)
-        self.sampling_site = KitChoice("Sampling site", typed=False)
+        self.rpe = self._field(said("RPE, Borg CR10"), now.rpe)
+        self.lactate = self._field(said("Lactate, mmol/L"), now.lactate)
+        self.sampling_site = KitChoice(said("Sampling site"), typed=False)
         self.sampling_site.offer(("", *SAMPLING_SITES))
         self.trouble = Words()
-        self.save, self.leave = KitButton("Add correction", main=True), KitButton("Cancel")
+        self.save, self.leave = (
+            KitButton(said("Add correction"), main=True),
+            KitButton(said("Cancel")),
+        )
         self._place(title)
         self.save.clicked.connect(self._save)
         self.leave.clicked.connect(self.reject)
@@ -58,19 +62,19 @@ class BoutForm(QDialog):
         try:
             self._keep(self.entry())
         except UsageError as error:
-            self.trouble.say(f"Not kept: {error}")
+            self.trouble.say(said("Not kept: {error}", error=error))
             return
         self.accept()
 
     def _place(self, title: str) -> None:
         form = QFormLayout()
         for name, field in (
-            ("Kind of work", self.kind),
-            ("Load", self.load),
-            ("Unit", self.unit),
-            ("RPE, Borg CR10", self.rpe),
-            ("Lactate, mmol/L", self.lactate),
-            ("Sampling site", self.sampling_site),
+            (said("Kind of work"), self.kind),
+            (said("Load"), self.load),
+            (said("Unit"), self.unit),
+            (said("RPE, Borg CR10"), self.rpe),
+            (said("Lactate, mmol/L"), self.lactate),
+            (said("Sampling site"), self.sampling_site),
         ):
             form.addRow(labelled(name, field), field)
         buttons = QHBoxLayout()
@@ -78,7 +82,7 @@ class BoutForm(QDialog):
         buttons.addWidget(self.leave)
         buttons.addWidget(self.save)
         kept = Words("dim")
-        kept.say(_KEPT)
+        kept.say(said(_KEPT))
         inside = QVBoxLayout(self)
         inside.setContentsMargins(24, 20, 24, 20)
         inside.setSpacing(12)

@@ -6,6 +6,7 @@ from typing import Final
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
+from livemon.tongue import said
 from livemon.view.bouts_history import QUANTITIES, HistoryModel, history_model, kinds_of
 from livemon.view.bouts_numbers import Cell
 from livemon.view.bouts_source import BoutsSession, sites_of
@@ -21,7 +22,6 @@ from livemon.view.words import sentence_case
 
 _DAY_S: Final = 86_400.0
 _AIR: Final = 0.08
-_WORK: Final = "work"
 
 
 class HistoryView(QWidget):
@@ -29,13 +29,13 @@ class HistoryView(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.quantity = KitChoice("Quantity", typed=False)
-        self.site = KitChoice("Muscle site", typed=False)
-        self.kind = KitChoice("Kind of work", typed=False)
-        self.quantity.offer(tuple(sentence_case(q.name) for q in QUANTITIES))
+        self.quantity = KitChoice(said("Quantity"), typed=False)
+        self.site = KitChoice(said("Muscle site"), typed=False)
+        self.kind = KitChoice(said("Kind of work"), typed=False)
+        self.quantity.offer(tuple(sentence_case(said(q.name)) for q in QUANTITIES))
         self.note: QLabel = Words("dim")
-        self.table = BoutsTable("History")
-        self.canvas = Canvas("History")
+        self.table = BoutsTable(said("History"))
+        self.canvas = Canvas(said("History"))
         self._strip, self._panel = Strip(), Panel(day_ticks, value_ticks)
         self.canvas.arrange(((self._strip, 0, 0), (self._panel.item, 1, 0)), (0, 1))
         choices = QHBoxLayout()
@@ -59,18 +59,15 @@ class HistoryView(QWidget):
         """Show the history of these recordings."""
         self._sessions, self._look, self._px = tuple(sessions), look, px
         self.site.offer(sites_of(sessions))
-        self.kind.offer(tuple(kind or _WORK for kind in kinds_of(sessions)))
+        self.kind.offer(tuple(kind or said("work") for kind in kinds_of(sessions)))
         self._show()
 
     def model(self) -> HistoryModel:
         """Return what the choices ask for."""
         followed = QUANTITIES[max(self.quantity.currentIndex(), 0)]
-        kind = self.kind.currentText()
-        known = kinds_of(self._sessions)
-        return history_model(
-            self._sessions, followed, self.site.currentText(),
-            "" if kind == _WORK and _WORK not in known else kind,
-        )  # fmt: skip
+        known, at = kinds_of(self._sessions), self.kind.currentIndex()
+        kind = known[at] if 0 <= at < len(known) else ""
+        return history_model(self._sessions, followed, self.site.currentText(), kind)
 
     def _show(self) -> None:
         if self._look is None:
@@ -80,10 +77,10 @@ class HistoryView(QWidget):
         self.note.setText(model.note)
         self.note.show()
         rows = [
-            TableRow((Cell(d.day or "day not known"), Cell(d.bout), d.shown, Cell(d.change)))
+            TableRow((Cell(d.day or said("day not known")), Cell(d.bout), d.shown, Cell(d.change)))
             for d in model.dots
         ]
-        columns = ("When", "Bout", "Figure", "Against the first")
+        columns = (said("When"), said("Bout"), said("Figure"), said("Against the first"))
         self.table.show_table(columns, (None,) * len(columns), rows, look, px)
         self._draw(model, look)
 

@@ -6,6 +6,7 @@ from PySide6.QtCore import QPointF, Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from livemon.tongue import said
 from livemon.view.bouts_model import MOST_SITES
 from livemon.view.bouts_overlay import Overlay
 from livemon.view.bouts_ticks import time_ticks, value_ticks
@@ -26,8 +27,8 @@ class OverlayView(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setAccessibleName("Bouts over one another")
-        self.canvas = Canvas("Bouts over one another")
+        self.setAccessibleName(said("Bouts over one another"))
+        self.canvas = Canvas(said("Bouts over one another"))
         self.panels = [Panel(time_ticks, value_ticks) for _ in range(MOST_SITES + 1)]
         self.strips = [Strip() for _ in self.panels]
         for panel in self.panels:

@@ -5,6 +5,7 @@ from typing import Final
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QVBoxLayout, QWidget
 
+from livemon.tongue import said
 from livemon.view.bouts_findings import PaceModel, Paragraph
 from livemon.view.bouts_ticks import value_ticks
 from livemon.view.bouts_trace import round_range
@@ -24,9 +25,9 @@ class PaceView(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.choice: QComboBox = KitChoice("Site and kind of work", typed=False)
-        self.text = FindingsText("Pace that holds")
-        self.canvas = Canvas("Slope of SmO2 over intensity")
+        self.choice: QComboBox = KitChoice(said("Site and kind of work"), typed=False)
+        self.text = FindingsText(said("Pace that holds"))
+        self.canvas = Canvas(said("Slope of SmO2 over intensity"))
         self._strip, self._panel = Strip(), Panel(value_ticks, value_ticks)
         self.canvas.arrange(((self._strip, 0, 0), (self._panel.item, 1, 0)), (0, 1))
         left = QVBoxLayout()
@@ -71,7 +72,9 @@ class PaceView(QWidget):
             self._draw(pace, self._look)
 
     def _draw(self, pace: PaceModel, look: Look) -> None:
-        title = f"Slope of SmO₂, %/min, over intensity{', ' if pace.unit else ''}{pace.unit}"
+        title = said("Slope of SmO₂, %/min, over intensity")
+        if pace.unit:
+            title = said("Slope of SmO₂, %/min, over intensity, {unit}", unit=pace.unit)
         self._strip.show_text(title, (), look, self._px)
         panel = self._panel
         panel.dress(look, self._px)

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from livemon.tongue import said
 from livemon.view.bouts_model import BoutsModel, Picks, bouts_model, first_choice
 from livemon.view.bouts_overlay import read_out
 from livemon.view.bouts_source import BoutKey, BoutsSession
@@ -46,24 +47,30 @@ class BoutsPage(QWidget):
         self._picks = Picks()
         self._picked = False  #: by somebody, not by us
         self.model: BoutsModel = bouts_model((), Picks())
-        self.bouts, self.sites = PickList("Bouts"), PickList("Muscle sites")
-        self.relative = QCheckBox("Points from baseline")
-        self.read_out_time, self.read_out = Words("dim"), BoutsTable("Values at the cross-hair")
-        self.correct = KitButton("Correct bout…")
-        self.whole = KitButton("Show whole bouts")
-        self.save = KitButton("Save picture…")
-        self.export = KitButton("Export…")
+        self.bouts, self.sites = PickList(said("Bouts")), PickList(said("Muscle sites"))
+        self.relative = QCheckBox(said("Points from baseline"))
+        self.read_out_time, self.read_out = (
+            Words("dim"),
+            BoutsTable(said("Values at the cross-hair")),
+        )
+        self.correct = KitButton(said("Correct bout…"))
+        self.whole = KitButton(said("Show whole bouts"))
+        self.save = KitButton(said("Save picture…"))
+        self.export = KitButton(said("Export…"))
         self.overlay, self.single = OverlayView(), SingleView()
         self.note, self.nothing = Words("dim"), Words()
-        self.figures, self.beside = BoutsTable("Figures"), BoutsTable("Set beside the first")
+        self.figures, self.beside = (
+            BoutsTable(said("Figures")),
+            BoutsTable(said("Set beside the first")),
+        )
         self.beside_note = Words("dim")
         self.limits, self.pace, self.history = (
-            FindingsText("What limits"),
+            FindingsText(said("What limits")),
             PaceView(),
             HistoryView(),
         )
         self.tabs = QTabWidget()
-        self.tabs.setAccessibleName("Views of the picked bouts")
+        self.tabs.setAccessibleName(said("Views of the picked bouts"))
         self._place()
         self._connect()
 
@@ -166,10 +173,10 @@ class BoutsPage(QWidget):
     def _place(self) -> None:
         left = QVBoxLayout()
         left.setSpacing(6)
-        left.addWidget(heading("Bouts"))
+        left.addWidget(heading(said("Bouts")))
         left.addWidget(self.bouts, 3)
         left.addWidget(self.correct)
-        left.addWidget(heading("Muscle sites"))
+        left.addWidget(heading(said("Muscle sites")))
         left.addWidget(self.sites)
         left.addWidget(self.relative)
         left.addWidget(self.read_out_time)
@@ -200,12 +207,12 @@ class BoutsPage(QWidget):
         lower.addWidget(self.beside_note)
         lower.addWidget(self.beside, 1)
         for page, name in (
-            (self.figures, "Figures"),
-            (beside, "Set beside the first"),
-            (self.single, "Each by itself"),
-            (self.limits, "What limits"),
-            (self.pace, "Pace that holds"),
-            (self.history, "History"),
+            (self.figures, said("Figures")),
+            (beside, said("Set beside the first")),
+            (self.single, said("Each by itself")),
+            (self.limits, said("What limits")),
+            (self.pace, said("Pace that holds")),
+            (self.history, said("History")),
         ):
             self.tabs.addTab(page, name)
         self.tabs.tabBar().setDrawBase(False)

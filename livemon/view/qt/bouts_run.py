@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from livemon.view.bouts_commands import BoutsCommands
+from livemon.view.qt.application import speak_as_wished
 from livemon.view.qt.bouts_window import BoutsWindow
 from livemon.view.qt.until_closed import run_until_closed, sane_application
 from livemon.view.settings import ViewSettings
@@ -27,7 +28,9 @@ def run_bouts(
         UsageError: the installed Qt binding would end the process.
     """
     application = sane_application()
+    damaged = speak_as_wished()
     window = BoutsWindow(commands, settings)
+    window.trouble.say("\n".join(damaged))
     room = application.primaryScreen().availableGeometry()
     window.resize(min(_FIRST_SIZE[0], room.width()), min(_FIRST_SIZE[1], room.height()))
     return run_until_closed(

@@ -4,6 +4,7 @@ from typing import Final
 
 from PySide6.QtWidgets import QGraphicsWidget, QScrollArea
 
+from livemon.tongue import said
 from livemon.view.bouts_model import MOST_SITES
 from livemon.view.bouts_overlay import Overlay, OverlayCurve, Pane
 from livemon.view.bouts_ticks import time_ticks, value_ticks
@@ -23,8 +24,8 @@ class SingleView(QScrollArea):
         super().__init__()
         self.setWidgetResizable(True)
         self.setFrameShape(QScrollArea.Shape.NoFrame)
-        self.setAccessibleName("Each bout by itself")
-        self.canvas = Canvas("Each bout by itself")
+        self.setAccessibleName(said("Each bout by itself"))
+        self.canvas = Canvas(said("Each bout by itself"))
         self.setWidget(self.canvas.view)
         self._look: Look | None = None
         self._px = 14

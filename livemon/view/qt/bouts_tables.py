@@ -2,6 +2,7 @@
 
 from typing import Final
 
+from livemon.tongue import said
 from livemon.view.bouts_differences import DifferenceRow, Differences
 from livemon.view.bouts_figures import Figures
 from livemon.view.bouts_numbers import Cell
@@ -24,14 +25,14 @@ def show_figures(table: BoutsTable, model: Figures, look: Look, px: int) -> None
 
 def show_differences(table: BoutsTable, model: Differences, look: Look, px: int) -> None:
     """Show a row for each difference; what is clear is bold."""
-    columns = ("Bout", "Site", "Quantity", "Difference", "Verdict")
+    columns = (said("Bout"), said("Site"), said("Quantity"), said("Difference"), said("Verdict"))
     rows = [_difference(row) for row in model.rows]
     table.show_table(columns, (None,) * len(columns), rows, look, px)
 
 
 def show_read_out(table: BoutsTable, model: ReadOut, look: Look, px: int) -> None:
     """Show what stands at the cross-hair, under short headings."""
-    columns = ("Bout", *(_short(title) for title in model.columns[1:]))
+    columns = (said("Bout"), *(_short(title) for title in model.columns[1:]))
     rows = [
         TableRow(
             (Cell(row[0].split()[0], row[0]), *(Cell(v, "", v != DASH) for v in row[1:])),

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
 )
 
 from livemon.errors import UsageError
+from livemon.tongue import said
 from livemon.view.bouts_commands import BoutsCommands, BoutsState
 from livemon.view.bouts_entry import entry_of
 from livemon.view.bouts_source import BoutKey, placed_bouts
@@ -40,19 +41,23 @@ class BoutsWindow(QWidget):
     def __init__(self, commands: BoutsCommands, settings: ViewSettings) -> None:
         super().__init__()
         self.setObjectName("bouts")
-        self.setWindowTitle("Bouts")
+        self.setWindowTitle(said("Bouts"))
         self._commands, self._settings = commands, settings
         self._appearance = Appearance()
         self._state: BoutsState | None = None
         self._px = 14
         self.page = BoutsPage(self._appearance.look(settings), self._px)
-        self.title, self.doing, self.trouble = heading("Bouts", "title"), Words("dim"), Words()
+        self.title, self.doing, self.trouble = (
+            heading(said("Bouts"), "title"),
+            Words("dim"),
+            Words(),
+        )
         self.title.setTextFormat(Qt.TextFormat.PlainText)  # a name is no markup
         self.progress = QProgressBar()
         self.progress.setTextVisible(False)
-        self.progress.setAccessibleName("Recordings read")
-        self.theme = KitButton("Dark or light")
-        self.athlete = KitChoice("Athlete", typed=False)
+        self.progress.setAccessibleName(said("Recordings read"))
+        self.theme = KitButton(said("Dark or light"))
+        self.athlete = KitChoice(said("Athlete"), typed=False)
         self.athlete.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         self.athlete.hide()
         self._place()
@@ -94,16 +99,16 @@ class BoutsWindow(QWidget):
             self.page.show_sessions(state.sessions)
         self.page.nothing.setVisible(not state.doing and bool(self.page.model.note))
         alone = len(state.athletes) < 2
-        self.title.setText((alone and (self.page.model.athlete or state.athlete)) or "Bouts")
+        self.title.setText((alone and (self.page.model.athlete or state.athlete)) or said("Bouts"))
 
     def save(self, path: Path) -> None:
         """Write the picture that is seen; say so, or why not."""
         try:
-            self.page.canvas().save(path, f"Bouts of {self.page.model.athlete}")
+            self.page.canvas().save(path, said("Bouts of {name}", name=self.page.model.athlete))
         except UsageError as error:
             self.trouble.say(str(error))
             return
-        self.trouble.say(f"Saved {path.name}")
+        self.trouble.say(said("Saved {file}", file=path.name))
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
         """Set the text to the window's size."""
@@ -130,7 +135,13 @@ class BoutsWindow(QWidget):
         self._dress()
 
     def _ask_file(self) -> None:
-        ask_place(self, "Save the picture", "bouts.svg", ("Pictures (*.svg *.png)",), self.save)
+        ask_place(
+            self,
+            said("Save the picture"),
+            "bouts.svg",
+            (said("Pictures") + " (*.svg *.png)",),
+            self.save,
+        )
 
     def export(self, key: BoutKey, path: Path) -> None:
         """Have the bout's recording written there; say why not."""
@@ -142,9 +153,9 @@ class BoutsWindow(QWidget):
     def _ask_export(self, key: BoutKey) -> None:
         ask_place(
             self,
-            "Export what was recorded, without names",
+            said("Export what was recorded, without names"),
             "recording.csv",
-            ("Tables (*.csv)", "Parquet (*.parquet)", "SNIRF (*.snirf)"),
+            (said("Tables") + " (*.csv)", "Parquet (*.parquet)", "SNIRF (*.snirf)"),
             lambda path: self.export(key, path),
             asks_before_replacing=False,  # nothing is written over at all
         )
@@ -157,7 +168,7 @@ class BoutsWindow(QWidget):
         if not placed:
             return None
         return BoutForm(
-            f"Bout {placed[0].label}", entry_of(placed[0]),
+            said("Bout {label}", label=placed[0].label), entry_of(placed[0]),
             lambda entry: self._commands.correct(key, entry), self,
         )  # fmt: skip
 

@@ -36,7 +36,7 @@ class Rows(QAbstractListModel):
         row = self.rows[index.row()]
         if role == _ROW:
             return row
-        if role == Qt.ItemDataRole.AccessibleTextRole:
+        if role in {Qt.ItemDataRole.AccessibleTextRole, Qt.ItemDataRole.ToolTipRole}:
             return row.spoken
         return row.title if role == Qt.ItemDataRole.DisplayRole else None
 
