@@ -36,18 +36,18 @@ class KitDesk:
         """Add somebody; return their id, which is the old one if we have met them."""
         met = self._room.people.called(name)
         athlete = self._room.new_id("athlete") if met is None else met.athlete
-        self._ask(lambda: self._room.add_athlete(athlete, name, band, adipose_mm))
+        self._ask(lambda: self._room.there.add(athlete, name, band, adipose_mm))
         return athlete
 
     def change_athlete(
         self, athlete: str, name: str, band: Band, adipose_mm: float | None = None
     ) -> None:
         """Change a name, a band, or the thickness of fat and skin over the muscle."""
-        self._ask(lambda: self._room.set_athlete(athlete, name, band, adipose_mm))
+        self._ask(lambda: self._room.there.change(athlete, name, band, adipose_mm))
 
     def rename_sensor(self, sensor: str, name: str) -> None:
         """Let a sensor in use be called so."""
-        self._ask(lambda: self._room.rename_sensor(sensor, name))
+        self._ask(lambda: self._room.worn.rename(sensor, name))
 
     def ask_what(self, key: str) -> None:
         """Open the device `key` to learn what it offers."""
@@ -61,15 +61,15 @@ class KitDesk:
 
     def assign(self, sensor: str, athlete: str, site: str, wheel_m: float | None = None) -> None:
         """Give a sensor in use to `athlete`, on this site or wheel."""
-        self._ask(lambda: self._room.assign(sensor, athlete, site, wheel_m))
+        self._ask(lambda: self._room.worn.assign(sensor, athlete, site, wheel_m))
 
     def take_off(self, sensor: str) -> None:
         """Set a sensor free."""
-        self._ask(lambda: self._room.take_off(sensor))
+        self._ask(lambda: self._room.worn.take_off(sensor))
 
     def retry(self, sensor: str) -> None:
         """Try again at once."""
-        self._ask(lambda: self._room.retry(sensor))
+        self._ask(lambda: self._room.worn.retry(sensor))
 
     def choose(self, sensor: str, address: str) -> None:
         """Say that the device at `address` is `sensor`."""
