@@ -95,15 +95,6 @@ def parse_adapter(text: str, *, where: str) -> Adapter:
     return Adapter(connection, layout, OximeterReader(connection.characteristic, layout))
 
 
-def load_adapter(path: Path) -> Adapter:
-    """Read an adapter file.
-
-    Raises:
-        AdapterError: as `parse_adapter`, or the file can't be read.
-    """
-    return parse_adapter(adapter_text(path), where=str(path))
-
-
 def adapter_text(path: Path) -> str:
     """Return an adapter file's text, as a recording keeps it.
 

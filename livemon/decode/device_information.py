@@ -13,8 +13,6 @@ DEVICE_INFORMATION_SERVICE: Final = sig_uuid(0x180A)
 MANUFACTURER_NAME: Final = sig_uuid(0x2A29)
 MODEL_NUMBER: Final = sig_uuid(0x2A24)
 FIRMWARE_REVISION: Final = sig_uuid(0x2A26)
-HARDWARE_REVISION: Final = sig_uuid(0x2A27)
-SOFTWARE_REVISION: Final = sig_uuid(0x2A28)
 
 
 def decode_text(payload: bytes) -> str:

@@ -170,5 +170,3 @@ CROSS_TRAINER: Final = Machine(
         Row(14, _REMAINING),
     ),
 )
-
-MACHINES: Final = (TREADMILL, CROSS_TRAINER, ROWER, INDOOR_BIKE)

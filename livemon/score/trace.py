@@ -3,8 +3,6 @@
 from dataclasses import dataclass, replace
 from typing import Final
 
-import numpy as np
-
 from livemon.score.conditions import Conditions, draw, oximeter
 from livemon.score.event import Verdicts, unobservable, verdicts
 from livemon.score.plan import Plan
@@ -33,10 +31,6 @@ class Trace:
     shown: tuple[Readings, ...]  #: what the oximeters show, before it travels
     samples: list[Sample]  #: what arrives, in that order
     verdicts: tuple[Verdicts, ...]  #: one a site
-
-    def smo2_at(self, site: int, t_s: float) -> float:
-        """Return the true SmO2."""
-        return float(np.interp(t_s, self.truth.t_s, self.truth.sites[site].smo2_pct))
 
     def index(self, t_s: float) -> int:
         """Return the moment on the time base of the truth."""

@@ -1,21 +1,46 @@
-"""Usual advice and cautions for placing sensors, shown on the Kit page."""
+"""Usual advice for placing sensors, each with its source, and cautions; shown on the Kit page."""
 
+from dataclasses import dataclass
 from typing import Final
 
 from livemon.tongue import marked
 
-#: Pressure and 7 mm: McManus and others, 2018; light: JoVE protocol 66511.
+_MCMANUS: Final = marked("McManus and others 2018, J Biomed Opt 23:015007")
+
+
+@dataclass(frozen=True, slots=True)
+class Advice:
+    """One piece of advice, and whose it is."""
+
+    words: str
+    source: str
+
+
 ADVICE: Final = (
-    marked(
-        "Seat each oximeter on the belly of the muscle, at the same place and turned the same way "
-        "each time: measure from a bone and note it."
+    Advice(
+        marked(
+            "Seat each oximeter on the belly of the muscle, at the same place and turned the same "
+            "way each time: measure from a bone and note it."
+        ),
+        marked("common practice"),
     ),
-    marked("Snug, not tight: above about 20 mmHg of pressure the strap itself can fake a fall."),
-    marked(
-        "Over more than 7 mm of fat and skin the signal is mostly theirs, and trends look too "
-        "small."
+    Advice(
+        marked(
+            "Snug, not tight: above about 20 mmHg of pressure the strap itself can fake a fall."
+        ),
+        _MCMANUS,
     ),
-    marked("Cover it from light. Wet the electrodes of the heart-rate strap."),
+    Advice(
+        marked(
+            "Over more than 7 mm of fat and skin the signal is mostly theirs, and trends look too "
+            "small."
+        ),
+        _MCMANUS,
+    ),
+    Advice(
+        marked("Cover it from light. Wet the electrodes of the heart-rate strap."),
+        marked("light: JoVE protocol 66511; electrodes: common practice"),
+    ),
 )
 
 CAUTION: Final = marked(

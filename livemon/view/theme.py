@@ -86,5 +86,3 @@ LIGHT: Final = Theme(
         Priority.DRAIN: "#FFE6D8",
     },
 )
-
-THEMES: Final = (DARK, LIGHT)

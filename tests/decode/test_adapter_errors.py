@@ -8,7 +8,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 from sound_adapter import SMO2, THB, TOP, top
 
-from livemon.decode.adapter import load_adapter, parse_adapter
+from livemon.decode.adapter import adapter_text, parse_adapter
 from livemon.decode.shipped import shipped_adapters
 from livemon.errors import AdapterError
 
@@ -202,7 +202,7 @@ def test_eight_presence_bits_are_not_too_many() -> None:
 def test_a_missing_file_is_named(tmp_path: Path) -> None:
     path = tmp_path / "nowhere.toml"
     with pytest.raises(AdapterError) as caught:
-        load_adapter(path)
+        adapter_text(path)
 
     assert str(caught.value).startswith(f"{path}: can't be read: ")
     assert str(caught.value).count(path.name) == 1
@@ -212,16 +212,16 @@ def test_a_file_of_other_bytes_is_named(tmp_path: Path) -> None:
     path = tmp_path / "bytes.toml"
     path.write_bytes(b'name = "\xff"')
     with pytest.raises(AdapterError) as caught:
-        load_adapter(path)
+        adapter_text(path)
 
     assert "expected UTF-8 text" in caught.value.problem
 
 
-def test_a_good_file_is_loaded(tmp_path: Path) -> None:
+def test_a_good_file_is_read(tmp_path: Path) -> None:
     path = tmp_path / "plain.toml"
     path.write_text(shipped_adapters()["invented-plain"], encoding="utf-8")
 
-    adapter = load_adapter(path)
+    adapter = parse_adapter(adapter_text(path), where=str(path))
 
     assert adapter.name == "invented-plain"
     assert adapter.connection.rate_hz == 4.0

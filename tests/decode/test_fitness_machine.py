@@ -12,13 +12,13 @@ from livemon.decode.fitness_machine import decode_piece
 from livemon.decode.machine_fields import (
     CROSS_TRAINER,
     INDOOR_BIKE,
-    MACHINES,
     ROWER,
     TREADMILL,
     Machine,
 )
 from livemon.errors import DecodeError
 
+MACHINES = (TREADMILL, CROSS_TRAINER, ROWER, INDOOR_BIKE)
 VECTORS = [
     pytest.param(
         INDOOR_BIKE,

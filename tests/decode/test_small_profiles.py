@@ -114,8 +114,6 @@ def test_profiles_have_their_assigned_numbers() -> None:
         (device_information.MANUFACTURER_NAME, 0x2A29),
         (device_information.MODEL_NUMBER, 0x2A24),
         (device_information.FIRMWARE_REVISION, 0x2A26),
-        (device_information.HARDWARE_REVISION, 0x2A27),
-        (device_information.SOFTWARE_REVISION, 0x2A28),
         (pulse_oximeter.PULSE_OXIMETER_SERVICE, 0x1822),
         (running.RUNNING_SERVICE, 0x1814),
         (cycling.CYCLING_SERVICE, 0x1816),

@@ -135,7 +135,8 @@ def test_an_interval_has_to_hold_the_true_slope() -> None:
 def test_a_forecast_is_about_the_low_that_was_shown() -> None:
     late = FALL.start_s + 45
     low = 20.0
-    left_s = (FALLING.smo2_at(0, late) - low) / FALL.rate_pct_per_min * 60
+    true_pct = np.interp(late, FALLING.truth.t_s, FALLING.truth.sites[0].smo2_pct)
+    left_s = (float(true_pct) - low) / FALL.rate_pct_per_min * 60
     right = Probe(late, 0, None, Forecast(left_s * 0.8, left_s * 1.2), low)
     wrong = replace(right, forecast=Forecast(left_s * 1.1, left_s * 1.5))
     level = replace(right, t_s=FALL.start_s - 5)

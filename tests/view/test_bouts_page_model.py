@@ -24,7 +24,7 @@ from livemon.view.bouts_trace import round_range, trace, value_at
 from livemon.view.numbers import DASH
 
 FIXTURES = Path(__file__).parent.parent.parent / "replay_fixtures"
-DROP, LEVEL, SLOPE, HALF = QUANTITIES
+DROP, _, SLOPE, _ = QUANTITIES
 
 
 def model(name: str) -> BoutsModel:

@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from livemon.view.kit_advice import ADVICE
 from livemon.view.kit_model import KitModel
 from livemon.view.qt.colours import palette
 from livemon.view.qt.kit_form import AskFile
@@ -362,6 +363,13 @@ def test_hints_troubles_and_outcomes_are_said(application: QApplication) -> None
     shown.page.show_model(replace(kit_scenes.six(), outcome=("Ada is there.",), wishes=2))
     assert seen(shown.page, "Ada is there.")
     assert seen(Shown(application, kit_scenes.off()).page, "Bluetooth is switched off")
+
+
+def test_every_piece_of_advice_names_its_source(application: QApplication) -> None:
+    page = Shown(application, kit_scenes.six()).page
+    lines = {one.text(): one.toolTip() for one in page.findChildren(QLabel)}
+    for advice in ADVICE:
+        assert lines[advice.words] == f"Source: {advice.source}"
 
 
 def test_an_adapter_file_is_asked_for_and_handed_on(application: QApplication) -> None:

@@ -179,10 +179,11 @@ def test_a_class_is_told_how_many_baselines_to_look_at() -> None:
 
 def test_advice_names_the_limits_and_the_caution_is_the_usual_one() -> None:
     """20 mmHg and 7 mm: McManus 2018, as cited beside the words."""
-    words = " ".join(ADVICE)
+    words = " ".join(one.words for one in ADVICE)
     for part in ("20 mmHg", "7 mm", "light", "same place"):
         assert part in words
     assert "not a medical device" in CAUTION
+    assert all("McManus" in one.source for one in ADVICE if " mm" in one.words)
 
 
 @pytest.mark.parametrize(

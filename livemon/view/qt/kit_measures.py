@@ -32,7 +32,12 @@ class KitFatLayer(QLineEdit):
         super().__init__()
         self.setPlaceholderText(said("as 4.5, or empty"))
         self.setAccessibleName(said("Thickness of fat and skin over the muscle, mm"))
-        self.setToolTip(said("half of a skinfold at the place, or by ultrasound"))
+        self.setToolTip(
+            said(
+                "one layer, at the thickest place that carries an oximeter; best by ultrasound, "
+                "as half of a skinfold is only a rough guess"
+            )
+        )
 
     @property
     def thickness_mm(self) -> float | None:

@@ -134,7 +134,8 @@ class KitPage(QWidget):
         words.addWidget(heading(said("Placing")))
         for each in ADVICE:
             line_below = Words("small")
-            line_below.say(said(each))
+            line_below.say(said(each.words))
+            line_below.setToolTip(said("Source: {source}", source=said(each.source)))
             words.addWidget(line_below)
         column = QVBoxLayout()
         column.addLayout(line)
