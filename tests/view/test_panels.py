@@ -7,9 +7,12 @@ import pytest
 import scenes
 from PySide6.QtCore import QPoint, QRect, Qt
 from PySide6.QtGui import QRawFont
-from PySide6.QtWidgets import QApplication, QLabel, QScrollArea, QWidget
+from PySide6.QtWidgets import QApplication, QCheckBox, QLabel, QScrollArea, QWidget
+from test_contrast import GRAPHICS, contrast
 from test_plan_panel import Shelf
 from test_window import Bench
+
+from livemon.view.theme import DARK, LIGHT, Theme
 
 PANELS = {"Settings": Qt.Key.Key_Comma, "Plans": Qt.Key.Key_P, "Keys": Qt.Key.Key_Question}
 
@@ -89,3 +92,20 @@ def test_every_glyph_of_a_panel_is_in_the_font(shown: Bench, name: str) -> None:
     }
 
     assert missing == set()
+
+
+@pytest.mark.parametrize("theme", [DARK, LIGHT], ids=lambda theme: theme.name)
+def test_a_box_is_seen_whether_it_is_ticked_or_not(shown: Bench, theme: Theme) -> None:
+    """WCAG 2.2, 1.4.11: what a control is and how it stands has 3:1 to its ground."""
+    if theme is LIGHT:
+        shown.press(Qt.Key.Key_T)
+    shown.press(Qt.Key.Key_Comma)
+    boxes = panel(shown, "Settings").findChildren(QCheckBox)
+    assert {box.isChecked() for box in boxes} == {True, False}
+    shown.window.setFocus()
+    picture = shown.window.grab().toImage()
+    for box in boxes:
+        middle = box.mapTo(shown.window, QPoint(0, box.height() // 2))
+        row = range(middle.x(), middle.x() + box.height())
+        colours = {picture.pixelColor(x, middle.y()).name() for x in row}
+        assert max(contrast(one, theme.ground) for one in colours) >= GRAPHICS, box.text()

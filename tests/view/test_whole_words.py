@@ -18,6 +18,7 @@ from livemon.view.qt.message_page import MessagePage
 from livemon.view.qt.pace import PacePage
 from livemon.view.settings import ViewSettings
 from livemon.view.theme import DARK
+from livemon.view.waiting import CAUTION
 
 LONG = " ".join(["Donaudampfschifffahrt"] * 12)
 
@@ -83,6 +84,21 @@ def test_a_message_that_is_cut_stands_in_the_tooltip_until_it_fits(
     page.show_words("short", ("short",), "")
     page.grab()
     assert page.toolTip() == ""
+
+
+@pytest.mark.parametrize("size", [(800, 480), (1366, 768), (1920, 1080)])
+def test_the_caution_below_a_message_is_never_cut(
+    application: QApplication, size: tuple[int, int]
+) -> None:
+    page = MessagePage(look())
+    page.resize(*size)
+    page.show_words("short", ("short",), CAUTION)
+    page.grab()
+
+    assert page.toolTip() == ""
+    foot = sorted(page.written[2:], key=lambda one: one.rect.top())
+    assert " ".join(one.shown for one in foot) == CAUTION
+    assert misplaced(page) == []
 
 
 def test_a_line_of_the_kit_page_is_whole_in_its_tooltip(application: QApplication) -> None:

@@ -49,7 +49,19 @@ class MessagePage(QWidget):
             scribe.line(words, QRectF(left, at, width, line), theme.ink)
             at += line * 1.5
         foot = height * 0.034
-        scribe.line(self._foot, QRectF(left, height - 2 * foot, width, foot), theme.dim)
+        at = height - 2 * foot
+        for words in reversed(_halves(self._foot, scribe, width, foot)):
+            scribe.line(words, QRectF(left, at, width, foot), theme.dim)
+            at -= foot * 1.2
         painter.end()
         self.written = scribe.written
         tell_whole(self, self.written)
+
+
+def _halves(words: str, scribe: Scribe, width: float, line: float) -> tuple[str, ...]:
+    """Return the words as one line, or as two about as long where one would not hold them."""
+    gaps = [at for at, letter in enumerate(words) if letter == " "]
+    if not gaps or scribe.width(words, line) <= width:
+        return (words,)
+    middle = min(gaps, key=lambda at: abs(at - len(words) / 2))
+    return words[:middle], words[middle + 1 :]

@@ -9,6 +9,8 @@ from PySide6.QtWidgets import QWidget
 from livemon.view.keys import Key
 from livemon.view.qt.entry_line import EntryLine
 from livemon.view.qt.help_panel import HelpPanel
+from livemon.view.qt.look import Look
+from livemon.view.qt.panel_style import dress_buttons
 from livemon.view.qt.scrolled import Scrolled
 from livemon.view.qt.settings_panel import SettingsPanel
 from livemon.view.qt.value_table import ValueTable
@@ -30,11 +32,13 @@ class Overlays:
         self,
         keys: tuple[Key, ...],
         settings: ViewSettings,
+        look: Look,
         over: QWidget,
         *,
         moved: Callable[[], None],
     ) -> None:
         self._over, self._moved = over, moved
+        self._look = look
         self.values = ValueTable(over)
         self.settings = SettingsPanel(settings, over)
         self.entry = EntryLine(over)
@@ -45,8 +49,15 @@ class Overlays:
         for each in (self.values, self.entry):
             each.hide()
 
+    def set_look(self, look: Look) -> None:
+        """Draw in these colours from now on."""
+        self._look = look
+        for panel in self._panels:
+            dress_buttons(panel, look.theme)
+
     def add(self, panel: QWidget) -> None:
         """Take one more panel, to be shown in the middle."""
+        dress_buttons(panel, self._look.theme)
         self._panels[panel] = Scrolled(panel, self._over)
         self._panels[panel].hide()
 

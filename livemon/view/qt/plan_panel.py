@@ -27,6 +27,7 @@ _STEPS_PX: Final = 440
 _TALL_PX: Final = 400
 #: A button has room for so much of a name.
 _NAME: Final = 20
+_GAP_PX: Final = 8
 _KEYS: Final = marked("↑ ↓ choose · Enter for everybody · Shift Enter for one · Del no plan · Esc")
 
 
@@ -70,6 +71,7 @@ class PlanPanel(QFrame):
         self._one.clicked.connect(lambda: self._choose(self._athlete))
         none.clicked.connect(self._choose_none)
         buttons = QHBoxLayout()
+        buttons.setSpacing(_GAP_PX)
         for button in (self._all, self._one, none):
             buttons.addWidget(button)
         buttons.addStretch()

@@ -43,7 +43,7 @@ class Screen(QWidget):
             self._pages.addWidget(page)
         self._lanes.opened.connect(self.opened)
         self._lanes.focused.connect(self.focused)
-        self.over = Overlays(keys, settings, self, moved=self._place)
+        self.over = Overlays(keys, settings, look, self, moved=self._place)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
 
     def add_page(self, page: QWidget) -> None:
@@ -58,6 +58,7 @@ class Screen(QWidget):
         """Show everything by these settings, in these colours, from now on."""
         self._look = look
         self.over.settings.show_settings(settings)
+        self.over.set_look(look)
         self._message.set_look(look)
         self._pace.set_look(look)
         self._lanes.set_look(look)
