@@ -1,7 +1,9 @@
 """Write single lines of text into boxes: never clipped, and every one of them on record.
 
-Text that is too wide is first set smaller, and only then cut short with an ellipsis. What was
-written where is kept, so a test can look for text that overlaps or leaves its widget.
+Text that is too wide is first set smaller, and only then cut short with an ellipsis. A number and
+a warning are set as small as it takes, and a number is left out before it is cut: half of it would
+be another one. What was written where is kept, so a test can look for text that overlaps or leaves
+its widget.
 """
 
 from dataclasses import dataclass
@@ -14,7 +16,7 @@ from livemon.view.qt.lettering import LEAST_PX, Lettering
 
 #: Room that a line needs beyond its font size, so that descenders stay inside.
 _LINE: Final = 1.28
-#: How much smaller text may get before it is cut short instead.
+#: How much smaller a line may get before it is cut short instead.
 _SMALLEST_SHARE: Final = 0.62
 _ELLIPSIS: Final = "…"
 #: Numbers have nothing below the line that they stand on.
@@ -51,7 +53,14 @@ class Scribe:
         widest: str = "",
     ) -> QRectF:
         """Write words as tall as `box` allows; as if they were `widest`, so sizes keep still."""
-        return self._put(text, box, box.height() / _LINE, colour, bold, align, widest)
+        px = box.height() / _LINE
+        smallest_px = LEAST_PX if _ON_THE_LINE.issuperset(text) else px * _SMALLEST_SHARE
+        return self._put(text, box, px, smallest_px, colour, bold, align, widest)
+
+    def sentence(self, text: str, box: QRectF, colour: str) -> QRectF:
+        """Write what must not lose its end: in bold, as tall as all of it allows."""
+        left = Qt.AlignmentFlag.AlignLeft
+        return self._put(text, box, box.height() / _LINE, LEAST_PX, colour, True, left, "")
 
     def figure(
         self,
@@ -62,9 +71,9 @@ class Scribe:
         align: Qt.AlignmentFlag = Qt.AlignmentFlag.AlignLeft,
         widest: str = "",
     ) -> QRectF:
-        """Write a number in bold whose digits fill the height of `box`."""
+        """Write a number in bold whose digits fill the height of `box`, if all of them fit."""
         px = self._lettering.size_for_capitals(box.height(), bold=True)
-        return self._put(text, box, px, colour, True, align, widest)
+        return self._put(text, box, px, LEAST_PX, colour, True, align, widest)
 
     def width(self, text: str, line_height: float, *, bold: bool = False) -> float:
         """Return how wide `text` is in a line of this height, if nothing narrows it."""
@@ -76,6 +85,7 @@ class Scribe:
         text: str,
         box: QRectF,
         px: float,
+        smallest_px: float,
         colour: str,
         bold: bool,
         align: Qt.AlignmentFlag,
@@ -83,7 +93,7 @@ class Scribe:
     ) -> QRectF:
         if not text or box.width() <= 0 or box.height() <= 0:
             return QRectF(box.topLeft(), box.topLeft())
-        font, metrics, shown = self._fitting(text, widest, box.width(), px, bold)
+        font, metrics, shown = self._fitting(text, widest, box.width(), px, smallest_px, bold)
         advance = metrics.horizontalAdvance(shown)
         if align == Qt.AlignmentFlag.AlignRight:
             left = box.right() - advance
@@ -101,15 +111,20 @@ class Scribe:
         return rect
 
     def _fitting(
-        self, text: str, widest: str, width: float, px: float, bold: bool
+        self, text: str, widest: str, width: float, px: float, smallest_px: float, bold: bool
     ) -> tuple[QFont, QFontMetricsF, str]:
         font, metrics = self._lettering.at(px, bold=bold)
         needed = max(metrics.horizontalAdvance(text), metrics.horizontalAdvance(widest))
         if needed <= width:
             return font, metrics, text
-        smaller = max(px * width / needed - 0.5, px * _SMALLEST_SHARE, LEAST_PX)
-        font, metrics = self._lettering.at(min(px, smaller), bold=bold)
+        size = min(px, max(px * width / needed - 0.5, smallest_px, LEAST_PX))
+        font, metrics = self._lettering.at(size, bold=bold)
+        while metrics.horizontalAdvance(text) > width and size - 1 >= max(smallest_px, LEAST_PX):
+            size -= 1  # letters grow by whole pixels, so the share alone may miss
+            font, metrics = self._lettering.at(size, bold=bold)
         if metrics.horizontalAdvance(text) <= width:
             return font, metrics, text
+        if _ON_THE_LINE.issuperset(text):
+            return font, metrics, _ELLIPSIS if metrics.horizontalAdvance(_ELLIPSIS) <= width else ""
         shown = metrics.elidedText(text, Qt.TextElideMode.ElideRight, width)
         return font, metrics, shown if shown != _ELLIPSIS else ""

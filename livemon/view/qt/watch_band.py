@@ -58,7 +58,7 @@ class WatchBand(QWidget):
             draw_priority(painter, symbol, model.priority, self._look)
             line = QRectF(symbol.right() + height * 0.3, height * 0.14, 0, height * 0.72)
             line.setRight(self.width() - height * 0.3)
-            scribe.line(model.sentence, line, theme.ink, bold=True)
+            scribe.sentence(model.sentence, line, theme.ink)
         else:
             self._draw_quiet(painter, scribe, height)
         if self.hasFocus():
