@@ -16,6 +16,7 @@ NOT_FOR_TRANSLATORS = {
     "qt/bouts_plot.py": "curves and axes; their words come from elsewhere",
     "qt/bouts_style.py": "a style sheet",
     "qt/kit_style.py": "a style sheet",
+    "qt/panel_style.py": "a style sheet",
     "qt/paper.py": "the form of printed pages; their words come from elsewhere",
     "terminal/picture.py": "the terminal view stays English",
     "terminal/roll.py": "the terminal view stays English",
