@@ -17,6 +17,7 @@ from livemon.warn.priority import Priority
 
 _LISTENING: Final = marked("Listening. Give it 10 to 20 s: sensors speak up every second or two.")
 _NOT_LISTENING: Final = marked("Not listening. Switch “Look around” on to see what is nearby.")
+_DEAF: Final = marked("Nothing can be heard while Bluetooth can't be used. Why stands above.")
 
 
 def present_kit(
@@ -41,7 +42,7 @@ def present_kit(
         trouble=said(facts.trouble) if facts.trouble else "",
         looking=facts.looking,
         everything=facts.everything,
-        searching=said(_LISTENING if facts.looking else _NOT_LISTENING),
+        searching=_searching(facts),
         nearby=nearby_models(facts.nearby),
         worn=worn,
         athletes=tuple(_athlete(lane, adipose_mm.get(name)) for name, lane in lanes.items()),
@@ -92,3 +93,10 @@ def _mm(adipose_mm: float | None) -> str:
 
 def _band(band: tuple[int, int] | None) -> str:
     return "" if band is None else f"{band[0]}–{band[1]}"
+
+
+def _searching(facts: KitFacts) -> str:
+    """Return what to say where nothing is listed."""
+    if not facts.looking:
+        return said(_NOT_LISTENING)
+    return said(_DEAF if facts.trouble else _LISTENING)

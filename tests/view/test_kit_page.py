@@ -362,7 +362,11 @@ def test_hints_troubles_and_outcomes_are_said(application: QApplication) -> None
     assert not seen(shown.page, "no rate_hz")  # it was about another wish
     shown.page.show_model(replace(kit_scenes.six(), outcome=("Ada is there.",), wishes=2))
     assert seen(shown.page, "Ada is there.")
-    assert seen(Shown(application, kit_scenes.off()).page, "Bluetooth is switched off")
+    off = Shown(application, kit_scenes.off())
+    assert seen(off.page, "Bluetooth is switched off")
+    assert kit_scenes.off().searching == (
+        "Nothing can be heard while Bluetooth can't be used. Why stands above."
+    )
 
 
 def test_every_piece_of_advice_names_its_source(application: QApplication) -> None:

@@ -53,7 +53,7 @@ class KitPage(QWidget):
         self._model: KitModel | None = None
         self._px = 0
         self._title, self._summary = heading(said("Kit"), "title"), Words("dim")
-        self._warnings, self._trouble = Words("heading"), Words()
+        self._warnings, self._trouble = Words("heading"), Words("heading")
         self._headings = (heading(said("Nearby"), "column"), heading(said("In use"), "column"))
         self.look_around = KitButton(said("Look around"))
         self.look_around.setCheckable(True)
