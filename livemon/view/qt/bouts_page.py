@@ -30,7 +30,7 @@ from livemon.view.qt.kit_parts import KitButton, Words, heading
 from livemon.view.qt.look import Look
 from livemon.view.words import sentence_case
 
-_LEFT: Final = 25  #: width of the left side, in sizes of the text
+_LEFT: Final = 24  #: width of the left side, in sizes of the text
 
 
 class BoutsPage(QWidget):
