@@ -17,6 +17,7 @@ RANKS = [
     {"analyse", "synthetic"},
     {"score"},
     {"tongue"},
+    {"analysis_words"},
     {"record", "link", "net", "view", "report", "exchange"},
     {"app"},
 ]

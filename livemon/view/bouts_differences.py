@@ -15,6 +15,7 @@ from livemon.analyse.compare import (
     compare,
 )
 from livemon.analyse.compare import Row as Difference
+from livemon.analysis_words import analysis_said
 from livemon.tongue import marked, said, said_n
 from livemon.view.bouts_numbers import Cell, cell
 from livemon.view.bouts_source import PlacedBout
@@ -107,6 +108,6 @@ def _row(other: PlacedBout, row: Difference) -> DifferenceRow:
         sentence_case(row.site),
         said(name),
         cell(row.difference, decimals, signed=True),
-        row.verdict,
+        analysis_said(row.verdict),
         row.verdict in CLEAR,
     )

@@ -4,10 +4,12 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from livemon.analyse.bout import Intensity
 from livemon.analyse.intensity_words import intensity_in_full
 from livemon.analyse.measure import Measure
 from livemon.analyse.muscle import MuscleBout
 from livemon.analyse.session import BoutAnalysis
+from livemon.analysis_words import analysis_said
 from livemon.estimate.balance import Balance
 from livemon.tongue import marked, said
 from livemon.view.bouts_numbers import Cell, cell, missing
@@ -69,20 +71,26 @@ def figures(picked: Sequence[PlacedBout], sites: Sequence[str]) -> Figures:
 def _work_rows(picked: Sequence[PlacedBout]) -> Iterator[Row]:
     bouts = [p.found.bout for p in picked]
     yield Row(said("Duration"), tuple(Cell(clock(b.duration_s)) for b in bouts))
-    yield Row(said("Intensity"), tuple(
-        missing(said("nobody entered a load, and no power or speed was measured"))
-        if b.intensity is None else Cell(intensity_in_full(b.intensity)) for b in bouts
-    ))  # fmt: skip
+    yield Row(said("Intensity"), tuple(_intensity(b.intensity) for b in bouts))
     yield Row(said("RPE (CR10)"), tuple(
         missing(said("not asked")) if b.rpe is None else Cell(f"{b.rpe:g}") for b in bouts
     ))  # fmt: skip
+
+
+def _intensity(entered: Intensity | None) -> Cell:
+    if entered is None:
+        return missing(said("nobody entered a load, and no power or speed was measured"))
+    return Cell(analysis_said(intensity_in_full(entered)))
 
 
 def _heart_rows(picked: Sequence[PlacedBout]) -> Iterator[Row]:
     yield Row(said("Heart rate"), (), heading=True)
     for name, decimals, sign, find in _HEART:
         yield Row(said(name), tuple(cell(find(p.found), decimals, signed=sign) for p in picked))
-    yield Row(said("Steady?"), tuple(Cell(p.found.heart_rate.steadiness.value) for p in picked))
+    yield Row(
+        said("Steady?"),
+        tuple(Cell(analysis_said(p.found.heart_rate.steadiness.value)) for p in picked),
+    )
     yield Row(
         said("Steady after"), tuple(_clock(p.found.heart_rate.time_to_steady) for p in picked)
     )
@@ -115,17 +123,18 @@ def _lactate_rows(picked: Sequence[PlacedBout]) -> Iterator[Row]:
 
 def _word(muscle: MuscleBout) -> Cell:
     known = muscle.word.balance is not Balance.UNSURE
-    return Cell(said(BALANCE[muscle.word.balance]), muscle.word.reason, known)
+    return Cell(said(BALANCE[muscle.word.balance]), analysis_said(muscle.word.reason), known)
 
 
 def _volume(muscle: MuscleBout) -> Cell:
     if muscle.blood_volume is None:
         return missing(said("the sensor gives no total haemoglobin"))
     shown = cell(muscle.blood_volume.change, 1, signed=True)
-    return Cell(shown.text, muscle.blood_volume.reading or shown.tip, shown.known)
+    reading = analysis_said(muscle.blood_volume.reading)
+    return Cell(shown.text, reading or shown.tip, shown.known)
 
 
 def _clock(measure: Measure) -> Cell:
     if measure.value is None:
-        return missing(measure.reason or said("not known"))
+        return missing(analysis_said(measure.reason) or said("not known"))
     return Cell(clock(round(measure.value)))

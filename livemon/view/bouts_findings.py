@@ -7,6 +7,7 @@ from typing import Final
 
 from livemon.analyse.measure import Measure
 from livemon.analyse.session import SitePace
+from livemon.analysis_words import analysis_said
 from livemon.tongue import marked, said
 from livemon.view.bouts_numbers import intensity_words, with_unit
 from livemon.view.bouts_source import BoutsSession, PlacedBout
@@ -82,11 +83,12 @@ def limits(picked: Sequence[PlacedBout]) -> tuple[Paragraph, ...]:
 def _limit_lines(picked: Sequence[PlacedBout]) -> Iterator[Paragraph]:
     for placed in picked:
         found = placed.found.limiter
-        yield Paragraph(f"{placed.label}: {found.limit.value}", Weight.HEADING)
+        yield Paragraph(f"{placed.label}: {analysis_said(found.limit.value)}", Weight.HEADING)
         for evidence in found.evidence:
-            yield Paragraph(sentence_case(evidence))
+            yield Paragraph(sentence_case(analysis_said(evidence)))
         if found.missing:
-            yield Paragraph(said("Open: {missing}", missing=found.missing), Weight.DIM)
+            missing = analysis_said(found.missing)
+            yield Paragraph(said("Open: {missing}", missing=missing), Weight.DIM)
 
 
 def paces(sessions: Sequence[BoutsSession]) -> tuple[PaceModel, ...]:
@@ -145,7 +147,7 @@ def _pace_words(name: str, found: SitePace) -> Iterator[Paragraph]:
         yield Paragraph(said(_PACE_CAUTION), Weight.DIM)
     yield Paragraph(said("Breakpoint: {at}", at=with_unit(bend.at, _decimals(bend.at))))
     if bend.at.value is not None:
-        yield Paragraph(sentence_case(bend.caution), Weight.DIM)
+        yield Paragraph(sentence_case(analysis_said(bend.caution)), Weight.DIM)
     yield Paragraph(said(TRAINING), Weight.DIM)
 
 

@@ -9,6 +9,7 @@ from livemon.analyse.compare import DROP, HALF_TIME, LATE_LEVEL, SLOPE, Quantity
 from livemon.analyse.history import Point, history
 from livemon.analyse.measure import Measure
 from livemon.analyse.muscle import MuscleBout
+from livemon.analysis_words import analysis_said
 from livemon.tongue import marked, said
 from livemon.view.bouts_numbers import Cell, cell
 from livemon.view.bouts_source import BoutsSession, PlacedBout, placed_bouts
@@ -125,7 +126,7 @@ def seconds_of(started_utc: str) -> float | None:
 
 def _change(figure: Measure, changed: str, *, banded: bool) -> str:
     if figure.value is None:
-        return figure.reason
+        return analysis_said(figure.reason)
     if not banded:
         return said("no limit of change is published")
     return said(_CHANGES[changed]) if changed else said("no change that counts")

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from livemon.analysis_words import analysis_said
 from livemon.tongue import said
 from livemon.view.bouts_differences import Differences, differences
 from livemon.view.bouts_figures import Figures, figures
@@ -79,5 +80,5 @@ def bouts_model(sessions: Sequence[BoutsSession], picks: Picks) -> BoutsModel:
 def _note(sessions: Sequence[BoutsSession], bouts: Sequence[object]) -> str:
     if bouts:
         return ""
-    reasons = dict.fromkeys(s.analysis.note for s in sessions if s.analysis.note)
+    reasons = dict.fromkeys(analysis_said(s.analysis.note) for s in sessions if s.analysis.note)
     return "; ".join(reasons) if reasons else said("there is no recording to compare")

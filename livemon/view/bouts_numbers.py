@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from livemon.analyse.bout import Intensity
 from livemon.analyse.measure import Measure
 from livemon.analyse.numbers import number
+from livemon.analysis_words import analysis_said
 from livemon.tongue import said
 from livemon.view.numbers import DASH
 
@@ -29,7 +30,7 @@ class Cell:
 def cell(measure: Measure, decimals: int, *, signed: bool = False) -> Cell:
     """Write a measure for a column that names its unit."""
     if measure.value is None:
-        return missing(measure.reason or said("not known"))
+        return missing(analysis_said(measure.reason) or said("not known"))
     return Cell(bare(measure, decimals, signed=signed))
 
 
@@ -52,7 +53,7 @@ def bare(measure: Measure, decimals: int, *, signed: bool = False) -> str:
 def with_unit(measure: Measure, decimals: int, *, signed: bool = False) -> str:
     """Write value, unit and interval; the reason when it is not known."""
     if measure.value is None:
-        return measure.reason or said("not known")
+        return analysis_said(measure.reason) or said("not known")
     unit = f"{_HARD_SPACE}{measure.unit}" if measure.unit else ""
     value = number(measure.value, decimals, signed=signed)
     if measure.low is None or measure.high is None:

@@ -7,7 +7,6 @@ from pathlib import Path
 
 import pytest
 from bleak.exc import BleakBluetoothNotAvailableReason
-from pseudo_language import left_in_english, pseudo, spoken
 
 from livemon.app.hub_words import HubStanding, RelayHeard, hub_notices
 from livemon.app.journaling import Journaling
@@ -33,6 +32,7 @@ from livemon.net.share_refusals import Refusal
 from livemon.record.place import low_on_room
 from livemon.tongue import ENGLISH, speak
 from livemon.view.step_words import step_said
+from translations.invented_language import left_in_english, pseudo, spoken
 
 PLANS = tuple(parse_plan(text, name) for name, text in shipped_plans().items())
 OPEN = Plan("ÿ", "", (Step(StepKind.BOUT, distance_m=500.0),))

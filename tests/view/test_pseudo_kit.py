@@ -5,7 +5,6 @@ from dataclasses import replace
 
 import kit_scenes
 import pytest
-from pseudo_language import left_in_english, pseudo, spoken
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QAbstractButton,
@@ -29,6 +28,7 @@ from livemon.view.kit_model import KitModel
 from livemon.view.kit_signal_words import choice_models, nearby_models
 from livemon.view.kit_worn_words import worn_model
 from livemon.view.qt.ask_adapter import ask_adapter
+from translations.invented_language import left_in_english, pseudo, spoken
 
 #: As facts bring them: names, and words that are worded elsewhere.
 FACTS = {

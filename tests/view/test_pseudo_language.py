@@ -4,7 +4,6 @@ from collections.abc import Iterator
 
 import pytest
 import scenes
-from pseudo_language import left_in_english, pseudo, spoken
 from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel, QWidget
 from seen_text import misplaced, written
 
@@ -21,6 +20,7 @@ from livemon.view.qt.pace import PacePage
 from livemon.view.qt.settings_panel import SettingsPanel
 from livemon.view.settings import ThemeChoice, ViewSettings
 from livemon.view.theme import DARK
+from translations.invented_language import left_in_english, pseudo, spoken
 
 
 @pytest.fixture(autouse=True)

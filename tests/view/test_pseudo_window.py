@@ -4,7 +4,6 @@ from collections.abc import Callable, Iterator
 
 import pytest
 import scenes
-from pseudo_language import left_in_english, pseudo, spoken
 from PySide6.QtCore import QEvent, QPoint, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel
@@ -21,6 +20,7 @@ from livemon.view.qt.message_page import MessagePage
 from livemon.view.qt.voice import EXTRA, Voice
 from livemon.view.qt.window import LiveWindow
 from livemon.view.settings import ThemeChoice, ViewSettings
+from translations.invented_language import left_in_english, pseudo, spoken
 
 SIZES = [(1366, 768), (1920, 1080)]
 COMMAND = "livemon relay --join K7QM-3XHD-9PTR-W4NA@192.168.1.20:8883"

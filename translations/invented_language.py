@@ -5,6 +5,7 @@ What stands on a screen without accents, and isn't a name that a person gave, wa
 
 import gettext
 import re
+from functools import cache
 from io import BytesIO
 
 from babel.messages import Catalog
@@ -29,9 +30,10 @@ def pseudo(text: str) -> str:
     return f"[{words}{'ģy' * round(letters * 0.15)}]"
 
 
-def spoken() -> gettext.GNUTranslations:
+@cache
+def spoken(locale: str = "en") -> gettext.GNUTranslations:
     """Return the whole template in the invented language, as livemon would load it."""
-    made = Catalog(locale="en")
+    made = Catalog(locale=locale)
     for message in template():
         if isinstance(message.id, str):
             if message.id:
