@@ -48,6 +48,13 @@ def wished(
     return ENGLISH if found is None else found
 
 
+def spoken_language() -> str:
+    """Return the tag of the language spoken, as HTML wants it; empty where its file names none."""
+    if _spoken[0] is ENGLISH:
+        return "en"
+    return _spoken[0].info().get("language", "").replace("_", "-")
+
+
 def said(text: str, /, **values: object) -> str:
     """Return `text` in the language spoken, with `values` in its places."""
     return _filled(_spoken[0].gettext(text), text, values)

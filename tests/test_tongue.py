@@ -9,7 +9,7 @@ import pytest
 from babel.messages import Catalog
 from babel.messages.mofile import write_mo
 
-from livemon.tongue import ENGLISH, said, said_n, speak, wished
+from livemon.tongue import ENGLISH, said, said_n, speak, spoken_language, wished
 
 
 @pytest.fixture(autouse=True)
@@ -18,13 +18,17 @@ def english_again() -> Iterator[None]:
     speak(ENGLISH)
 
 
-def german(**texts: str) -> bytes:
-    catalogue = Catalog(locale="de")
-    catalogue.add("{site} fell", texts.get("fell", "{site} fiel"))
-    catalogue.add(("{n} lane", "{n} lanes"), ("{n} Bahn", "{n} Bahnen"))
+def catalogue(locale: str, fell: str = "{site} fiel") -> bytes:
+    made = Catalog(locale=locale)
+    made.add("{site} fell", fell)
+    made.add(("{n} lane", "{n} lanes"), ("{n} Bahn", "{n} Bahnen"))
     file = BytesIO()
-    write_mo(file, catalogue)
+    write_mo(file, made)
     return file.getvalue()
+
+
+def german(**texts: str) -> bytes:
+    return catalogue("de", **texts)
 
 
 def test_english_is_said_as_it_is_written() -> None:
@@ -40,6 +44,21 @@ def test_another_language_is_said_with_its_own_plural() -> None:
     assert said_n("{n} lane", "{n} lanes", 1) == "1 Bahn"
     assert said_n("{n} lane", "{n} lanes", 2) == "2 Bahnen"
     assert said("Not translated") == "Not translated"
+
+
+def test_the_language_spoken_has_a_tag_as_html_wants_it() -> None:
+    """BCP 47 parts a language and its country by a hyphen, gettext by an underscore."""
+    assert spoken_language() == "en"
+    speak(gettext.GNUTranslations(BytesIO(german())))
+    assert spoken_language() == "de"
+    speak(gettext.GNUTranslations(BytesIO(catalogue("pt_BR"))))
+    assert spoken_language() == "pt-BR"
+
+
+def test_a_file_that_names_no_language_leaves_it_open() -> None:
+    unnamed = german().replace(b"Language: de", b"Wordwise: de")
+    speak(gettext.GNUTranslations(BytesIO(unnamed)))
+    assert spoken_language() == ""
 
 
 @pytest.mark.parametrize("broken", ["{ort} fiel", "{} fiel", "{site fiel", "{site.x} fiel"])

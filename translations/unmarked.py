@@ -1,9 +1,12 @@
 """Words in the source that look as if people read them, and that no translator will see."""
 
 import ast
+import re
 from collections.abc import Iterator
 
 _MARKS = {"said", "said_n", "marked", "marked_n"}
+#: Tags of a page, whole or cut at a place, unless they carry words themselves.
+_TAGS = re.compile(r"<(?![^>]*\b(?:alt|title|aria-label)=)[^>]*(?:>|$)")
 
 
 def unmarked(source: str) -> Iterator[tuple[int, str]]:
@@ -13,7 +16,7 @@ def unmarked(source: str) -> Iterator[tuple[int, str]]:
     for node in ast.walk(tree):
         if not isinstance(node, ast.Constant) or id(node) in passed:
             continue
-        if isinstance(node.value, str) and _reads(node.value):
+        if isinstance(node.value, str) and _reads(_TAGS.sub("", node.value)):
             yield node.lineno, node.value
 
 

@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
-from datetime import datetime
 from itertools import chain
 from pathlib import Path
 
@@ -10,6 +9,7 @@ from livemon.analyse.gather import records_of
 from livemon.analyse.session import AthleteRecord, analyse_athlete
 from livemon.app.bouts_first import FirstBout
 from livemon.app.bouts_warned import with_warnings
+from livemon.app.day_words import day_of
 from livemon.errors import UsageError
 from livemon.events import AthleteChanged, Event, Head
 from livemon.record.reader import Recording, open_recording
@@ -85,14 +85,6 @@ def read_athlete(
     record = with_warnings(records[list(known).index(at)], at, warning_log(path))
     return Reading(path, at, _session(head, record), _trouble(recording),
                    tuple(list(known.values())[len(head.athletes):]))  # fmt: skip
-
-
-def day_of(started_utc: str) -> str:
-    """Return the day in words, in this computer's time zone; empty if it isn't known."""
-    try:
-        return f"{datetime.fromisoformat(started_utc).astimezone():%d %b %Y}".lstrip("0")
-    except (ValueError, OverflowError, OSError):
-        return ""
 
 
 def _session(head: Head, record: AthleteRecord) -> BoutsSession:

@@ -12,12 +12,15 @@ def show_bouts(wish: BoutsWish) -> int:
         UsageError: the installed Qt binding would end the process.
         ConfigError: the settings file is wrong.
     """
-    from livemon.view.qt.bouts_run import run_bouts  # Qt only where there is a screen for it
+    # Qt only where there is a screen for it.
+    from livemon.view.qt.application import speak_as_wished
+    from livemon.view.qt.bouts_run import run_bouts
 
     desk = BoutsDesk(wish)
     settings = load_view(settings_folder())
+    damaged = speak_as_wished()  # before the first recording is read: its day is told in words
     desk.start()
     try:
-        return run_bouts(desk, settings)
+        return run_bouts(desk, settings, damaged=damaged)
     finally:
         desk.stop()

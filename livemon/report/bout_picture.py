@@ -7,10 +7,12 @@ from livemon.analyse.muscle import MuscleBout
 from livemon.analyse.series import Series
 from livemon.analyse.session import BoutAnalysis
 from livemon.analyse.windows import late_part
+from livemon.analysis_words import analysis_said
 from livemon.report import svg
 from livemon.report.svg import Scale
 from livemon.report.timeline import SITE_LOOKS
 from livemon.report.traces import pieces
+from livemon.tongue import said
 
 WIDTH: Final = 172.0
 HEIGHT: Final = 92.0
@@ -39,8 +41,14 @@ def bout_picture(
         parts.append(svg.curve(trace, f"site thin s{looks[site]}"))
     for muscle in found.muscles:
         parts += _trend(muscle, found, x, y, looks[muscle.site])
-    words = ", ".join(f"{m.site} {m.word.balance.value}" for m in found.muscles)
-    return svg.picture(WIDTH, HEIGHT, f"Bout {bout.number}: {words}", parts)
+    words = ", ".join(_said(muscle) for muscle in found.muscles)
+    title = said("Bout {number}: {words}", number=bout.number, words=words)
+    return svg.picture(WIDTH, HEIGHT, title, parts)
+
+
+def _said(muscle: MuscleBout) -> str:
+    balance = analysis_said(muscle.word.balance.value)
+    return said("{site} {balance}", site=muscle.site, balance=balance)
 
 
 def _levels(levels: tuple[float, float], y: Scale) -> Iterator[str]:

@@ -5,6 +5,7 @@ from typing import Final
 
 from livemon.analyse.measure import Measure
 from livemon.analyse.numbers import number
+from livemon.tongue import said
 
 NOTHING: Final = "–"
 
@@ -43,7 +44,7 @@ def span(measure: Measure, *, signed: bool = False, decimals: int | None = None)
         return ""
     digits = decimals_for(measure) if decimals is None else decimals
     low, high = (number(v, digits, signed=signed) for v in (measure.low, measure.high))
-    return f"{low} to {high}"
+    return said("{low} to {high}", low=low, high=high)
 
 
 def clock(seconds: float) -> str:

@@ -8,10 +8,14 @@ from livemon.analyse.limits import Limit
 from livemon.analyse.measure import Measure
 from livemon.analyse.muscle import MuscleBout
 from livemon.analyse.session import AthleteAnalysis, BoutAnalysis
+from livemon.analysis_words import analysis_said
 from livemon.estimate.balance import Balance
 from livemon.report.advice import next_time
-from livemon.report.figures import amount, clock, decimals_for, span
+from livemon.report.done import done
+from livemon.report.figures import amount, decimals_for, span
+from livemon.report.lists import and_so_on, from_to, numbered
 from livemon.report.warned_words import warned_sentence
+from livemon.tongue import marked_n, said, said_n
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,12 +31,12 @@ class Findings:
 def find(analysis: AthleteAnalysis, idle_sites: frozenset[str]) -> Findings:
     """Put an analysis into words."""
     if not analysis.bouts:
-        note = f"Nothing to compare yet: {analysis.note}."
-        return Findings(note, (), (), ("Mark the start and the end of each bout.",))
+        note = said("Nothing to compare yet: {reason}.", reason=analysis_said(analysis.note))
+        return Findings(note, (), (), (said("Mark the start and the end of each bout."),))
     working = [(b, m) for b in analysis.bouts for m in b.muscles if m.site not in idle_sites]
     headline = _pace_headline(analysis)
     story = _story(working)
-    meaning = [_done(analysis), *([story] if headline else []), *_limits(analysis)]
+    meaning = [done(analysis), *([story] if headline else []), *_limits(analysis)]
     return Findings(
         headline or story,
         (*meaning, *_recovery(working), *warned_sentence(analysis)),
@@ -41,128 +45,126 @@ def find(analysis: AthleteAnalysis, idle_sites: frozenset[str]) -> Findings:
     )
 
 
-def _done(analysis: AthleteAnalysis) -> str:
-    """Say what was done: how many bouts, of what, how hard, how long, at which heart rate."""
-    bouts = [b.bout for b in analysis.bouts]
-    kinds = list(dict.fromkeys(b.kind for b in bouts if b.kind))
-    what = f"{len(kinds)} kinds of work" if len(kinds) > 2 else " and ".join(kinds) or "work"
-    said = f"You did {len(bouts)} {'bout' if len(bouts) == 1 else 'bouts'} of {what}"
-    loads = [b.intensity for b in bouts if b.intensity is not None]
-    if loads and len({i.unit for i in loads}) == 1:
-        said += f", {_range([i.value for i in loads], loads[0].unit)}"
-    times = sorted({round(b.duration_s) for b in bouts})
-    said += f", {clock(times[0])}"
-    said += f" to {clock(times[-1])} each" if len(times) > 1 else " each" if len(bouts) > 1 else ""
-    rates = [v for b in analysis.bouts if (v := b.heart_rate.late_mean.value) is not None]
-    return (
-        f"{said}, heart rate {_range([round(v) for v in rates], 'bpm')}." if rates else f"{said}."
-    )
-
-
-def _range(values: Sequence[float], unit: str) -> str:
-    low, high = min(values), max(values)
-    return amount(low, unit) if low == high else f"{low:g} to {amount(high, unit)}"
-
-
 def _pace_headline(analysis: AthleteAnalysis) -> str:
     for found in analysis.paces:
         at = found.pace.intensity
-        if at.value is not None:
-            kind = found.kind
-            opening = f"{kind[:1].upper()}{kind[1:]}: your" if kind else "Your"
-            return f"{opening} {found.site} holds up to about {_rounded(at)} ({span(at)})."
+        if at.value is None:
+            continue
+        site, load, kind = found.site, _rounded(at), found.kind
+        if not kind:
+            return said(
+                "Your {site} holds up to about {load} ({range}).",
+                site=site, load=load, range=span(at),
+            )  # fmt: skip
+        return said(
+            "{work}: your {site} holds up to about {load} ({range}).",
+            work=f"{kind[:1].upper()}{kind[1:]}", site=site, load=load, range=span(at),
+        )  # fmt: skip
     return ""
 
 
-_VERBS: Final = {
-    Balance.SUPPLY_AHEAD: "refilled",
-    Balance.IN_BALANCE: "held",
-    Balance.AT_LOW: "stayed at its low",
-    Balance.DEMAND_AHEAD: "drained",
+#: What a muscle did in which bouts: an entry of a list, and the same as a sentence.
+_DID: Final = {
+    Balance.SUPPLY_AHEAD: (
+        marked_n("refilled in bout {bouts}", "refilled in bouts {bouts}"),
+        marked_n("Your {site} refilled in bout {bouts}.", "Your {site} refilled in bouts {bouts}."),
+    ),
+    Balance.IN_BALANCE: (
+        marked_n("held in bout {bouts}", "held in bouts {bouts}"),
+        marked_n("Your {site} held in bout {bouts}.", "Your {site} held in bouts {bouts}."),
+    ),
+    Balance.AT_LOW: (
+        marked_n("stayed at its low in bout {bouts}", "stayed at its low in bouts {bouts}"),
+        marked_n(
+            "Your {site} stayed at its low in bout {bouts}.",
+            "Your {site} stayed at its low in bouts {bouts}.",
+        ),
+    ),
+    Balance.DEMAND_AHEAD: (
+        marked_n("drained in bout {bouts}", "drained in bouts {bouts}"),
+        marked_n("Your {site} drained in bout {bouts}.", "Your {site} drained in bouts {bouts}."),
+    ),
 }
 
 
 def _story(working: Sequence[tuple[BoutAnalysis, MuscleBout]]) -> str:
-    """Say in one sentence in which bouts the working muscle refilled, held and drained."""
-    if not working:
-        return "No working muscle was measured."
+    """Say for each working muscle in which bouts it refilled, held and drained."""
     sites = dict.fromkeys(m.site for _, m in working)
-    said = []
-    for site in sites:
-        parts = []
-        for balance, verb in _VERBS.items():
-            numbers = [
-                b.bout.number for b, m in working if m.site == site and m.word.balance is balance
-            ]
-            if numbers:
-                parts.append(f"{verb} in {bouts(numbers)}")
-        told = and_so_on(parts) if parts else "can’t be told from this session"
-        said.append(f"Your {site} {told}." if parts else f"What your {site} did {told}.")
-    return " ".join(said)
+    return " ".join(_of_site(site, working) for site in sites) or said(
+        "No working muscle was measured."
+    )
 
 
-def and_so_on(parts: Sequence[str]) -> str:
-    """Write a list as people say it."""
-    return parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}"
-
-
-def bouts(numbers: Sequence[int]) -> str:
-    """Write bout numbers as people say them; three or more in a row become a range."""
-    runs: list[list[int]] = []
-    for n in sorted(set(numbers)):
-        if runs and runs[-1][-1] == n - 1:
-            runs[-1].append(n)
-        else:
-            runs.append([n])
-    parts = [
-        part
-        for run in runs
-        for part in ([f"{run[0]} to {run[-1]}"] if len(run) > 2 else map(str, run))
-    ]
-    return f"{'bout' if len(set(numbers)) == 1 else 'bouts'} {and_so_on(parts)}"
+def _of_site(site: str, working: Sequence[tuple[BoutAnalysis, MuscleBout]]) -> str:
+    did = {
+        balance: [b.bout.number for b, m in working if m.site == site and m.word.balance is balance]
+        for balance in _DID
+    }
+    seen = {balance: numbers for balance, numbers in did.items() if numbers}
+    if not seen:
+        return said("What your {site} did can’t be told from this session.", site=site)
+    if len(seen) == 1:
+        ((balance, numbers),) = seen.items()
+        return said_n(*_DID[balance][1], len(numbers), site=site, bouts=numbered(numbers))
+    parts = [said_n(*_DID[b][0], len(ns), bouts=numbered(ns)) for b, ns in seen.items()]
+    return said("Your {site}: {list}.", site=site, list=and_so_on(parts))
 
 
 _LIMIT_WORDS: Final = {
-    Limit.LOCAL: (
-        "the working muscle lost oxygen while a resting one did not and heart rate held: the limit"
-        " lay in the muscle itself."
+    Limit.LOCAL: marked_n(
+        "In bout {bouts} the working muscle lost oxygen while a resting one did not and heart rate "
+        "held: the limit lay in the muscle itself.",
+        "In bouts {bouts} the working muscle lost oxygen while a resting one did not and heart "
+        "rate held: the limit lay in the muscle itself.",
     ),
-    Limit.WHOLE_BODY: "the limit lay with heart, lungs and blood, not with this muscle alone.",
+    Limit.WHOLE_BODY: marked_n(
+        "In bout {bouts} the limit lay with heart, lungs and blood, not with this muscle alone.",
+        "In bouts {bouts} the limit lay with heart, lungs and blood, not with this muscle alone.",
+    ),
 }
 
 
 def _limits(analysis: AthleteAnalysis) -> list[str]:
-    said = []
+    found = []
     for limit, words in _LIMIT_WORDS.items():
         numbers = [b.bout.number for b in analysis.bouts if b.limiter.limit is limit]
         if numbers:
-            said.append(f"In {bouts(numbers)} {words}")
-    return said or ["What set the limit can’t be told from this session."]
+            found.append(said_n(*words, len(numbers), bouts=numbered(numbers)))
+    return found or [said("What set the limit can’t be told from this session.")]
 
 
 def _recovery(working: Sequence[tuple[BoutAnalysis, MuscleBout]]) -> list[str]:
     halves = [m.recovery.half_time.value for _, m in working]
     times = [round(t) for t in halves if t is not None]
-    return (
-        [f"After work the muscle was half refilled within {_range(times, 's')}."] if times else []
-    )
+    if not times:
+        return []
+    return [
+        said("After work the muscle was half refilled within {time}.", time=from_to(times, "s"))
+    ]
 
 
 def _sureness(analysis: AthleteAnalysis) -> tuple[str, ...]:
-    said = [
-        "Ranges in brackets hold the true value nine times in ten.",
-        "From one day to another only a change of 15 points or more counts: placing the sensor"
-        " anew moves the reading that much.",
+    sentences = [
+        said("Ranges in brackets hold the true value nine times in ten."),
+        said(
+            "From one day to another only a change of 15 points or more counts: placing the sensor"
+            " anew moves the reading that much."
+        ),
     ]
     unsure = [
-        f"bout {b.bout.number}, {m.site}: {m.word.reason}"
+        said(
+            "bout {number}, {site}: {reason}",
+            number=b.bout.number,
+            site=m.site,
+            reason=analysis_said(m.word.reason),
+        )
         for b in analysis.bouts
         for m in b.muscles
         if m.word.balance is Balance.UNSURE
     ]
     if unsure:
-        said.append(f"Can’t tell: {'; '.join(unsure)}.")
-    return tuple(said)
+        sentences.append(said("Can’t tell: {list}.", list="; ".join(unsure)))
+    return tuple(sentences)
 
 
 def _rounded(measure: Measure) -> str:

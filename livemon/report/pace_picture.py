@@ -5,9 +5,11 @@ from typing import Final
 
 from livemon.analyse.numbers import number
 from livemon.analyse.pace import Pace
+from livemon.analyse.session import SitePace
 from livemon.report import svg
 from livemon.report.figures import amount
 from livemon.report.svg import Scale
+from livemon.tongue import marked, said
 
 WIDTH: Final = 340.0
 HEIGHT: Final = 186.0
@@ -15,6 +17,12 @@ _LEFT: Final = 34.0
 _RIGHT: Final = 326.0
 _TOP: Final = 16.0
 _BOTTOM: Final = 168.0
+
+#: How to read it, to stand below.
+HOW_TO_READ: Final = marked(
+    "Above the line the muscle refills, below it drains. Where the blue line crosses is the pace"
+    " that holds; the blue strip is how sure that is."
+)
 
 
 def pace_picture(pace: Pace, site: str) -> str:
@@ -36,7 +44,13 @@ def pace_picture(pace: Pace, site: str) -> str:
         *_points(pace, x, y),
         svg.dot((x(at.value), y(0)), 4, "crossing"),
     ]
-    return svg.picture(WIDTH, HEIGHT, f"Trend of {site} over intensity", parts)
+    return svg.picture(WIDTH, HEIGHT, said("Trend of {site} over intensity", site=site), parts)
+
+
+def pace_title(found: SitePace) -> str:
+    """Return what stands above it."""
+    where = f"{found.site}, {found.kind}" if found.kind else found.site
+    return said("The pace that holds: {where}", where=where)
 
 
 def _axes(x: Scale, y: Scale, unit: str) -> Iterator[str]:
@@ -48,7 +62,7 @@ def _axes(x: Scale, y: Scale, unit: str) -> Iterator[str]:
         yield svg.label((_LEFT - 5, y(value) + 4), text, "tick", "end")
     for value in svg.ticks(x.first, x.last, 5):
         yield svg.label((x(value), _BOTTOM + 14), amount(value, unit), "tick", "middle")
-    yield svg.label((_RIGHT, _TOP - 5), "SmO₂ trend, %/min", "tick", "end")
+    yield svg.label((_RIGHT, _TOP - 5), said("SmO₂ trend, %/min"), "tick", "end")
 
 
 def _line(pace: Pace, x: Scale, y: Scale, ends: tuple[float, float]) -> Iterator[str]:

@@ -12,13 +12,14 @@ from typing import Final
 
 from livemon.analyse.session import AthleteAnalysis, AthleteRecord, BoutAnalysis
 from livemon.report.bout_picture import AFTER_S, BEFORE_S, bout_picture
-from livemon.report.cautions import CAUTIONS
+from livemon.report.cautions import cautions
 from livemon.report.figures import clock
 from livemon.report.findings import Findings, find
-from livemon.report.pace_picture import pace_picture
+from livemon.report.pace_picture import HOW_TO_READ, pace_picture, pace_title
 from livemon.report.sheet import MOST_BOUTS, Heading, facts_of, legend, style, what_of, word_of
 from livemon.report.timeline import line_key, session_picture
 from livemon.report.traces import extent
+from livemon.tongue import said
 
 _COLUMNS: Final = 4
 _DIM: Final = "#55616d"
@@ -53,7 +54,7 @@ def sheet_paper(heading: Heading, record: AthleteRecord, analysis: AthleteAnalys
         _session(record, pictures),
         _bouts(record, analysis, pictures),
         _more(findings, analysis, pictures),
-        f'<hr><p style="font-size:small">{escape(" ".join(CAUTIONS))}</p>',
+        f'<hr><p style="font-size:small">{escape(cautions())}</p>',
     ]
     return Paper(f"{heading.name}, {heading.when}", "\n".join(filter(None, parts)), pictures)
 
@@ -93,7 +94,7 @@ def _bouts(record: AthleteRecord, analysis: AthleteAnalysis, pictures: dict[str,
     rows = [cells[at : at + _COLUMNS] for at in range(0, len(cells), _COLUMNS)]
     table = "".join(f"<tr>{''.join(row)}</tr>" for row in rows)
     return (
-        f'{_title("Bout by bout")}<table width="100%" cellpadding="3">{table}</table>'
+        f'{_title(said("Bout by bout"))}<table width="100%" cellpadding="3">{table}</table>'
         f'<p style="font-size:small; color:{_DIM}">{legend(analysis)}</p>'
     )
 
@@ -115,18 +116,18 @@ def _bout(
 
 
 def _more(findings: Findings, analysis: AthleteAnalysis, pictures: dict[str, str]) -> str:
-    lists = _list("What next", findings.next_time) + _list("How sure", findings.sureness)
+    lists = _list(said("What next"), findings.next_time) + _list(
+        said("How sure"), findings.sureness
+    )
     drawn = [(p, d) for p in analysis.paces if (d := pace_picture(p.pace, p.site))]
     if not drawn:
         return lists
     found, picture = drawn[0]
-    where = f"{found.site}, {found.kind}" if found.kind else found.site
-    title = _title(f"The pace that holds: {where}")
+    title = _title(pace_title(found))
     return (
         f'<table width="100%" cellpadding="3"><tr><td width="50%">{title}'
         f"<p>{_picture('pace', picture, 470, pictures)}</p>"
-        '<p style="font-size:small">Above the line the muscle refills, below it drains. Where the'
-        " blue line crosses is the pace that holds; the blue strip is how sure that is.</p></td>"
+        f'<p style="font-size:small">{escape(said(HOW_TO_READ))}</p></td>'
         f'<td width="50%">{lists}</td></tr></table>'
     )
 

@@ -12,14 +12,15 @@ from typing import Final
 from livemon.analyse.muscle import MuscleBout
 from livemon.analyse.session import AthleteAnalysis, AthleteRecord, BoutAnalysis
 from livemon.report.bout_picture import AFTER_S, BEFORE_S, bout_picture
-from livemon.report.cautions import CAUTIONS
+from livemon.report.cautions import cautions
 from livemon.report.figures import NOTHING, amount, clock, figure
 from livemon.report.findings import Findings, find
-from livemon.report.pace_picture import pace_picture
+from livemon.report.pace_picture import HOW_TO_READ, pace_picture, pace_title
 from livemon.report.timeline import line_key, session_picture
 from livemon.report.traces import extent
 from livemon.report.warned_words import warned_short
 from livemon.report.words import MEANING, ONE_WORD
+from livemon.tongue import said, said_n, spoken_language
 
 ONE_ROW: Final = 4  #: so few bouts leave room for larger letters on paper
 MOST_BOUTS: Final = 8  #: more don't fit on one page; the last ones are shown
@@ -60,9 +61,10 @@ def sheet_html(heading: Heading, record: AthleteRecord, analysis: AthleteAnalysi
         )
         if part
     )
+    language = escape(spoken_language())
     room = ' class="few"' if len(analysis.bouts) <= ONE_ROW else ""
     return (
-        f'<!doctype html>\n<html lang="en"{room}>\n<head>\n<meta charset="utf-8">\n'
+        f'<!doctype html>\n<html lang="{language}"{room}>\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         f"<title>{title}</title>\n<style>\n{css}</style>\n</head>\n<body>\n{body}\n</body>\n</html>\n"
     )
@@ -101,7 +103,7 @@ def _bouts(record: AthleteRecord, analysis: AthleteAnalysis) -> str:
         return ""
     cells = "\n".join(_bout(found, record, levels) for found in shown)
     return (
-        f'<h2>Bout by bout</h2>\n<div class="bouts">\n{cells}\n</div>\n'
+        f'<h2>{escape(said("Bout by bout"))}</h2>\n<div class="bouts">\n{cells}\n</div>\n'
         f'<p class="legend">{legend(analysis)}</p>'
     )
 
@@ -110,12 +112,18 @@ def legend(analysis: AthleteAnalysis) -> str:
     """Explain, as HTML, the words and lines of the bouts that are shown."""
     shown = analysis.bouts[-MOST_BOUTS:]
     words = dict.fromkeys(m.word.balance for b in shown for m in b.muscles)
-    told = "; ".join(f"<b>{ONE_WORD[w]}</b>: {escape(MEANING[w])}" for w in words)
-    left_out = len(analysis.bouts) - len(shown)
-    note = f" The first {left_out} bouts are not shown." if left_out else ""
-    return (
-        f"{told}. Lines: muscle oxygen, %; grey: work; wedge: the trend and how sure it is.{note}"
+    meanings = "; ".join(
+        f"<b>{escape(said(ONE_WORD[w]))}</b>: {escape(said(MEANING[w]))}" for w in words
     )
+    lines = said("Lines: muscle oxygen, %; grey: work; wedge: the trend and how sure it is.")
+    parts = [f"{meanings}.", escape(lines)]
+    if left_out := len(analysis.bouts) - len(shown):
+        parts.append(escape(_not_shown(left_out)))
+    return " ".join(parts)
+
+
+def _not_shown(count: int) -> str:
+    return said_n("The first {n} bout is not shown.", "The first {n} bouts are not shown.", count)
 
 
 def _bout(found: BoutAnalysis, record: AthleteRecord, levels: tuple[float, float]) -> str:
@@ -140,7 +148,7 @@ def what_of(found: BoutAnalysis) -> str:
 def word_of(found: BoutAnalysis, record: AthleteRecord) -> str:
     """Return the one word for the first working muscle."""
     working = _working(found, record)
-    return ONE_WORD[working[0].word.balance] if working else NOTHING
+    return said(ONE_WORD[working[0].word.balance]) if working else NOTHING
 
 
 def facts_of(found: BoutAnalysis, record: AthleteRecord) -> tuple[str, ...]:
@@ -161,23 +169,23 @@ def _working(found: BoutAnalysis, record: AthleteRecord) -> list[MuscleBout]:
 
 def _body(found: BoutAnalysis) -> str:
     heart, lactate = found.heart_rate.late_mean.value, found.lactate.last.value
-    said = [] if heart is None else [f"{heart:.0f}\N{NO-BREAK SPACE}bpm"]
+    facts = [] if heart is None else [f"{heart:.0f}\N{NO-BREAK SPACE}bpm"]
     if lactate is not None:
-        said.append(f"lactate {lactate:.1f}\N{NO-BREAK SPACE}mmol/L")
-    return ", ".join(said)
+        level = f"{lactate:.1f}\N{NO-BREAK SPACE}mmol/L"
+        facts.append(said("lactate {level}", level=level))
+    return ", ".join(facts)
 
 
 def _more(findings: Findings, analysis: AthleteAnalysis) -> str:
     drawn = [(p, d) for p in analysis.paces if (d := pace_picture(p.pace, p.site))]
-    columns = [_section("What next", findings.next_time), _section("How sure", findings.sureness)]
+    columns = [
+        _section(said("What next"), findings.next_time),
+        _section(said("How sure"), findings.sureness),
+    ]
     if drawn:
         found, picture = drawn[0]
-        where = f"{found.site}, {found.kind}" if found.kind else found.site
-        words = (
-            "<p>Above the line the muscle refills, below it drains. Where the blue line crosses is"
-            " the pace that holds; the blue strip is how sure that is.</p>"
-        )
-        pace = f"<section><h2>The pace that holds: {escape(where)}</h2>{picture}{words}</section>"
+        words = f"<p>{escape(said(HOW_TO_READ))}</p>"
+        pace = f"<section><h2>{escape(pace_title(found))}</h2>{picture}{words}</section>"
         return f'<div class="two">{pace}<section>{"".join(columns)}</section></div>'
     return f'<div class="two">{"".join(f"<section>{c}</section>" for c in columns if c)}</div>'
 
@@ -186,8 +194,8 @@ def _section(title: str, lines: tuple[str, ...]) -> str:
     if not lines:
         return ""
     items = "".join(f"<li>{escape(line)}</li>" for line in lines)
-    return f"<h2>{title}</h2><ul>{items}</ul>"
+    return f"<h2>{escape(title)}</h2><ul>{items}</ul>"
 
 
 def _footer() -> str:
-    return f"<footer>{' '.join(escape(line) for line in CAUTIONS)}</footer>"
+    return f"<footer>{escape(cautions())}</footer>"

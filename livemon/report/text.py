@@ -10,7 +10,7 @@ from livemon.analyse.muscle import MuscleBout
 from livemon.analyse.session import AthleteAnalysis, BoutAnalysis, SitePace
 from livemon.estimate.balance import Balance
 from livemon.report.figures import NOTHING, bare, clock, figure
-from livemon.report.warned_words import warned_line
+from livemon.report.text_warned import warned_line
 
 _FOOT: Final = (
     "Intervals in brackets hold the true value nine times in ten. SmO2 in % of this placement:"

@@ -9,6 +9,7 @@ from livemon.report import svg
 from livemon.report.figures import clock
 from livemon.report.svg import Scale
 from livemon.report.traces import extent, pieces
+from livemon.tongue import said
 
 WIDTH: Final = 720.0
 _LEFT: Final = 34.0
@@ -18,7 +19,7 @@ _HEART: Final = (30.0, 74.0)
 _MUSCLE: Final = (86.0, 180.0)
 _TIME_Y: Final = 195.0
 HEIGHT: Final = 200.0
-_RESTING: Final = "(resting)"
+_RESTING: Final = "(resting)"  #: how the names of such sites end
 SITE_LOOKS: Final = 4  #: the style sheet has so many line looks; more sites share them
 
 
@@ -52,7 +53,7 @@ def session_picture(record: AthleteRecord) -> str:
         *_muscles(record, span, x),
         *_minutes(span, x),
     ]
-    title = f"{record.athlete}: heart rate and muscle oxygen over the session"
+    title = said("{athlete}: heart rate and muscle oxygen over the session", athlete=record.athlete)
     return svg.picture(WIDTH, HEIGHT, title, parts)
 
 
@@ -69,7 +70,7 @@ def _bouts(record: AthleteRecord, x: Scale) -> Iterator[str]:
 def _heart(record: AthleteRecord, span: Span, x: Scale) -> Iterator[str]:
     found = extent([record.heart_rate], span.start_s, span.end_s, least=30)
     if found is None:
-        yield svg.label((_LEFT + 4, sum(_HEART) / 2), "no heart rate recorded", "quiet")
+        yield svg.label((_LEFT + 4, sum(_HEART) / 2), said("no heart rate recorded"), "quiet")
         return
     y = Scale(found[0], found[1], _HEART[1], _HEART[0])
     if record.band_bpm is not None:
@@ -82,7 +83,7 @@ def _heart(record: AthleteRecord, span: Span, x: Scale) -> Iterator[str]:
 def _muscles(record: AthleteRecord, span: Span, x: Scale) -> Iterator[str]:
     found = extent(list(record.smo2.values()), span.start_s, span.end_s, least=20)
     if found is None:
-        yield svg.label((_LEFT + 4, sum(_MUSCLE) / 2), "no muscle oxygen recorded", "quiet")
+        yield svg.label((_LEFT + 4, sum(_MUSCLE) / 2), said("no muscle oxygen recorded"), "quiet")
         return
     y = Scale(found[0], found[1], _MUSCLE[1], _MUSCLE[0])
     yield from _grid(y, found, 4)
@@ -92,14 +93,15 @@ def _muscles(record: AthleteRecord, span: Span, x: Scale) -> Iterator[str]:
 
 def line_key(record: AthleteRecord) -> list[tuple[str, str]]:
     """Return a sample of each line, and its name."""
-    lines = [("heart", "heart rate, bpm")] if len(record.heart_rate) else []
+    lines = [("heart", said("heart rate, bpm"))] if len(record.heart_rate) else []
     if lines and record.band_bpm is not None:
         low, high = record.band_bpm
-        lines.append(("band line", f"your band, {low:.0f} to {high:.0f} bpm"))
+        band = said("your band, {low} to {high} bpm", low=f"{low:.0f}", high=f"{high:.0f}")
+        lines.append(("band line", band))
     for i, site in enumerate(record.smo2):
         idle = site in record.idle_sites and not site.lower().endswith(_RESTING)
-        role = f" {_RESTING}" if idle else ""
-        lines.append((f"site s{i % SITE_LOOKS}", f"{site}{role}, %"))
+        name = said("{site} (resting), %", site=site) if idle else f"{site}, %"
+        lines.append((f"site s{i % SITE_LOOKS}", name))
     return [(_sample(kind), name) for kind, name in lines]
 
 

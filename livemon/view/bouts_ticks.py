@@ -15,7 +15,7 @@ _DAY_S: Final = 86_400
 _DAY_STEPS: Final = (1, 2, 7, 14, 30, 60, 90, 180, 365, 730, 1825)
 _MOST_EVER: Final = 60
 #: Python's own names of months follow another setting than our words.
-_MONTHS: Final = (
+MONTHS: Final = (
     marked("Jan"),
     marked("Feb"),
     marked("Mar"),
@@ -66,7 +66,7 @@ def _multiples(low: float, high: float, step: float) -> tuple[float, ...]:
 
 def _date(at_s: float) -> str:
     day = datetime.fromtimestamp(at_s, UTC)
-    month = said(_MONTHS[day.month - 1])
+    month = said(MONTHS[day.month - 1])
     return said("{day} {month} {year}", day=f"{day:%d}", month=month, year=f"{day:%y}")
 
 

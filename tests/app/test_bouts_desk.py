@@ -11,7 +11,7 @@ from class_recording import class_recording
 from livemon.analyse.gather import records_of
 from livemon.app.bouts_correct import checked_entry, correct_bout
 from livemon.app.bouts_desk import BoutsDesk, BoutsWish, sessions_of
-from livemon.app.bouts_read import Meanwhile, day_of, read_athlete
+from livemon.app.bouts_read import Meanwhile, read_athlete
 from livemon.app.cli import main
 from livemon.errors import RecordingError, UsageError
 from livemon.record.at_once import write_recording
@@ -255,11 +255,6 @@ def test_stopping_before_the_start_and_twice_is_harmless(recording: Path) -> Non
 def test_an_athlete_who_is_not_there_is_told() -> None:
     with pytest.raises(UsageError, match="it has Lane 3"):
         sessions_of(BoutsWish((FIXTURES / "in-balance.jsonl",), athlete="Nobody"))
-
-
-def test_a_day_is_written_in_words_or_not_at_all() -> None:
-    assert day_of("2026-03-02T12:00:00+00:00") == "2 Mar 2026"
-    assert day_of("some day") == ""
 
 
 def test_history_is_printed(capsys: pytest.CaptureFixture[str]) -> None:

@@ -1,18 +1,24 @@
 """`livemon sheet`: HTML and PDF into the place that was named, warnings from the recording."""
 
+import argparse
 import json
 import os
 import re
 import shutil
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from babel.messages import Catalog
+from babel.messages.mofile import write_mo
 from class_recording import class_recording
 
 from livemon.app.cli import main
+from livemon.app.commands.sheet import add_arguments, run
 from livemon.record.at_once import write_recording
+from livemon.tongue import ENGLISH, speak
 
 FIXTURES = Path(__file__).parent.parent.parent / "replay_fixtures"
 
@@ -60,6 +66,58 @@ def test_a_pdf_needs_no_display(recording: Path, tmp_path: Path) -> None:
 
     assert done.returncode == 0, done.stderr
     assert (tmp_path / "sheet.pdf").read_bytes().startswith(b"%PDF")
+
+
+def in_languages(folder: Path, recording: Path, to: Path) -> int:
+    parser = argparse.ArgumentParser()
+    add_arguments(parser)
+    return run(parser.parse_args([str(recording), "--to", str(to)]), folder)
+
+
+@pytest.fixture
+def english_again() -> Iterator[None]:
+    yield
+    speak(ENGLISH)
+
+
+@pytest.mark.usefixtures("english_again")
+def test_the_sheet_speaks_the_language_that_the_environment_asks_for(
+    recording: Path,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    catalogue = Catalog(locale="de")
+    catalogue.add("Bout by bout", "Serie um Serie")
+    folder = tmp_path / "de" / "LC_MESSAGES"
+    folder.mkdir(parents=True)
+    with (folder / "livemon.mo").open("wb") as file:
+        write_mo(file, catalogue)
+    monkeypatch.setenv("LANGUAGE", "de")
+    to = tmp_path / "sheet.html"
+
+    assert in_languages(tmp_path, recording, to) == 0
+    assert '<html lang="de"' in to.read_text(encoding="utf-8")
+    assert "Serie um Serie" in to.read_text(encoding="utf-8")
+    assert capsys.readouterr().out.startswith("Wrote ")
+
+
+@pytest.mark.usefixtures("english_again")
+def test_a_damaged_translation_is_told_and_the_sheet_is_english(
+    recording: Path,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    folder = tmp_path / "de" / "LC_MESSAGES"
+    folder.mkdir(parents=True)
+    (folder / "livemon.mo").write_bytes(b"cut off")
+    monkeypatch.setenv("LANGUAGE", "de")
+    to = tmp_path / "sheet.html"
+
+    assert in_languages(tmp_path, recording, to) == 0
+    assert '<html lang="en"' in to.read_text(encoding="utf-8")
+    assert capsys.readouterr().err == "translation de is damaged and not used\n"
 
 
 def test_a_file_that_is_there_is_kept(recording: Path, tmp_path: Path) -> None:

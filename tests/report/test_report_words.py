@@ -6,7 +6,7 @@ from livemon.analyse.measure import Measure, exactly, unknown
 from livemon.analyse.numbers import number
 from livemon.estimate.balance import Balance
 from livemon.report.figures import amount, clock, figure, span
-from livemon.report.findings import and_so_on, bouts
+from livemon.report.lists import and_so_on, numbered
 from livemon.report.svg import Scale, curve, label, line, ticks
 from livemon.report.words import MEANING, ONE_WORD
 
@@ -62,15 +62,15 @@ def test_durations(seconds: float, text: str) -> None:
 @pytest.mark.parametrize(
     ("numbers", "text"),
     [
-        ([3], "bout 3"),
-        ([3, 3], "bout 3"),
-        ([1, 2], "bouts 1 and 2"),
-        ([1, 2, 3], "bouts 1 to 3"),
-        ([5, 1, 2, 3, 7, 8], "bouts 1 to 3, 5, 7 and 8"),
+        ([3], "3"),
+        ([3, 3], "3"),
+        ([1, 2], "1 and 2"),
+        ([1, 2, 3], "1 to 3"),
+        ([5, 1, 2, 3, 7, 8], "1 to 3, 5, 7 and 8"),
     ],
 )
-def test_bout_numbers(numbers: list[int], text: str) -> None:
-    assert bouts(numbers) == text
+def test_numbers_of_bouts(numbers: list[int], text: str) -> None:
+    assert numbered(numbers) == text
 
 
 def test_lists() -> None:

@@ -9,7 +9,8 @@ from livemon.analyse.session import analyse_athlete
 from livemon.analyse.warned import Warned, warned_in
 from livemon.report.sheet import Heading, sheet_html
 from livemon.report.text import analysis_text
-from livemon.report.warned_words import warned_line, warned_sentence, warned_short
+from livemon.report.text_warned import warned_line
+from livemon.report.warned_words import warned_sentence, warned_short
 
 FOURTH_S = 120 + 3 * 540  # when the fourth bout of the invented session begins
 FIRST = Warned(FOURTH_S + 134, THIGH, 4.1, 24.0, 158.0)

@@ -1,19 +1,21 @@
 """`livemon sheet`: one page for the athlete, in plain words, with pictures."""
 
 import argparse
+import sys
 from collections.abc import Iterable
-from datetime import datetime
 from pathlib import Path
 
 from livemon.analyse.session import analyse_athlete
 from livemon.app.bouts_read import names_in
 from livemon.app.commands.bouts import add_analysis_options, chosen_records
+from livemon.app.day_words import day_and_time
 from livemon.app.find_recording import named_recording
 from livemon.app.new_file import write_new, write_new_by
 from livemon.app.sheet_pdf import write_pdf
 from livemon.errors import UsageError
 from livemon.report.paper import sheet_paper
 from livemon.report.sheet import Heading, sheet_html
+from livemon.tongue import LANGUAGES, speak, wished
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -27,7 +29,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--replace", action="store_true", help="write over a file that is there")
 
 
-def run(arguments: argparse.Namespace) -> int:
+def run(arguments: argparse.Namespace, languages: Path = LANGUAGES) -> int:
     """Do it; return the exit code."""
     kind = arguments.to.suffix.lower()
     if kind not in {".html", ".htm", ".pdf"}:
@@ -40,8 +42,9 @@ def run(arguments: argparse.Namespace) -> int:
     records = chosen_records(recording, arguments)
     if len(records) > 1:
         raise _name_one([record.athlete for record in records])
+    speak(wished(languages, damaged=_damaged))  # a sheet is for the athlete
     heading = Heading(
-        name=records[0].athlete, when=when(recording.head.started_utc), note=arguments.note
+        name=records[0].athlete, when=day_and_time(recording.head.started_utc), note=arguments.note
     )
     analysis = analyse_athlete(records[0])
     if kind == ".pdf":
@@ -62,10 +65,5 @@ def _name_one(names: Iterable[str]) -> UsageError:
     return UsageError(f"a sheet is for one athlete; name one with --athlete: {there}.")
 
 
-def when(started_utc: str) -> str:
-    """Return the start of a session in words, in this computer's time zone."""
-    try:
-        started = datetime.fromisoformat(started_utc)
-    except ValueError:
-        return started_utc
-    return f"{started.astimezone():%d %B %Y, %H:%M}"
+def _damaged(language: str) -> None:
+    print(f"translation {language} is damaged and not used", file=sys.stderr)

@@ -1,9 +1,8 @@
 """Run the window of the Bouts page until it is closed, by its frame or by Ctrl-C."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from livemon.view.bouts_commands import BoutsCommands
-from livemon.view.qt.application import speak_as_wished
 from livemon.view.qt.bouts_window import BoutsWindow
 from livemon.view.qt.until_closed import run_until_closed, sane_application
 from livemon.view.settings import ViewSettings
@@ -15,6 +14,7 @@ def run_bouts(
     commands: BoutsCommands,
     settings: ViewSettings,
     *,
+    damaged: Sequence[str] = (),
     shown: Callable[[BoutsWindow], None] = lambda window: None,
 ) -> int:
     """Show the window and return the exit code when it has closed; in the main thread.
@@ -22,13 +22,13 @@ def run_bouts(
     Args:
         commands: reads the recordings.
         settings: what may be chosen about the screen.
+        damaged: what is wrong with translations, in words.
         shown: told once the window is on the screen.
 
     Raises:
         UsageError: the installed Qt binding would end the process.
     """
     application = sane_application()
-    damaged = speak_as_wished()
     window = BoutsWindow(commands, settings)
     window.trouble.say("\n".join(damaged))
     room = application.primaryScreen().availableGeometry()
