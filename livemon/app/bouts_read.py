@@ -14,6 +14,7 @@ from livemon.errors import UsageError
 from livemon.events import AthleteChanged, Event, Head
 from livemon.record.reader import Recording, open_recording
 from livemon.record.warning_log import warning_log
+from livemon.tongue import said
 from livemon.view.bouts_source import BoutsSession
 
 
@@ -117,13 +118,18 @@ def _trouble(recording: Recording) -> str:
 
 def _chosen(path: Path, known: dict[str, str], athlete: str | None) -> str:
     if not known:
-        raise UsageError(f"{path.name}: nobody is in this recording")
+        raise UsageError(said("{file}: nobody is in this recording", file=path.name))
     if athlete is None and len(known) > 1:
         raise UsageError(_name_one(path, known))
     found = _named(known, athlete)
     if found is None:
         there = ", ".join(known.values())
-        raise UsageError(f"{path.name}: nobody is called {athlete!r}; it has {there}")
+        raise UsageError(
+            said(
+                "{file}: nobody is called {name}; it has {there}",
+                file=path.name, name=repr(athlete), there=there,
+            )
+        )  # fmt: skip
     return found
 
 
@@ -136,7 +142,10 @@ def _named(known: dict[str, str], athlete: str | None) -> str | None:
 
 def _name_one(path: Path, known: dict[str, str]) -> str:
     there = ", ".join(known.values())
-    return f"{path.name}: bouts are compared within one athlete; name one: {there}"
+    return said(
+        "{file}: bouts are compared within one athlete; name one: {there}",
+        file=path.name, there=there,
+    )  # fmt: skip
 
 
 def noting(known: dict[str, str], events: Iterable[Event]) -> Iterator[Event]:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from livemon.errors import RecordingError
-from livemon.record.counted import counted
+from livemon.tongue import said_n
 
 #: Enough to see what happened; a megabyte of garbage must not become a megabyte of reasons.
 _KEPT: Final = 20
@@ -41,12 +41,29 @@ class Problems:
         parts = []
         if self.bad:
             first = self.first_bad[0]
-            lines = counted(self.bad, "line")
-            parts.append(f"{lines} unreadable (line {first.number}: {first.reason})")
+            parts.append(
+                said_n(
+                    "{n} line unreadable (line {number}: {reason})",
+                    "{n} lines unreadable (line {number}: {reason})",
+                    self.bad, n=f"{self.bad:,}", number=first.number, reason=first.reason,
+                )
+            )  # fmt: skip
         if self.later_types:
-            parts.append(f"{self.later_types} of a later version skipped")
+            parts.append(
+                said_n(
+                    "{n} of a later version skipped",
+                    "{n} of a later version skipped",
+                    self.later_types,
+                )
+            )
         if self.lost:
-            parts.append(f"{counted(self.lost, 'event')} not recorded while the disk was full")
+            parts.append(
+                said_n(
+                    "{n} event not recorded while the disk was full",
+                    "{n} events not recorded while the disk was full",
+                    self.lost, n=f"{self.lost:,}",
+                )
+            )  # fmt: skip
         return "; ".join(parts)
 
 

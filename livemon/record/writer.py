@@ -25,12 +25,15 @@ from livemon.record.line_file import LineFile, Write, to_disk
 from livemon.record.lines import encode_event
 from livemon.record.reader import open_recording
 from livemon.record.side_lines import SideLine, encode_side_line
+from livemon.tongue import marked, said
 
 #: Somebody has to delete files first; trying more often helps nobody.
 RETRY_S: Final = 10.0
 
 #: What a person did can't be measured again: it goes onto the disk at once.
 _AT_ONCE: Final = (Mark, Assigned, End)
+
+_DELETED: Final = marked("somebody deleted the recording while it ran; a new one is begun")
 
 
 class JournalState(Enum):
@@ -141,7 +144,7 @@ class Journal:
         elif self._state is JournalState.RECORDING and self._sync_error is not None:
             self._stop(words(self._sync_error), now_s)
         elif self._state is JournalState.RECORDING and not self._path.exists():
-            self._stop("somebody deleted the recording while it ran; a new one is begun", now_s)
+            self._stop(said(_DELETED), now_s)
 
     def sync(self) -> None:
         """Force what was written onto the disk; the one method for another thread."""

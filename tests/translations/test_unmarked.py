@@ -10,7 +10,15 @@ from translations.unmarked import unmarked
 
 PACKAGE = Path(livemon.__file__).parent
 #: Parts that show words to people who chose a language.
-SHOWN = ("view", "report", "analysis_words.py", "app/day_words.py", "app/share_refused.py")
+SHOWN = (
+    "view",
+    "report",
+    "analysis_words.py",
+    "app/day_words.py",
+    "app/share_refused.py",
+    "record/disk.py",
+    "record/trouble.py",
+)
 
 #: Files without a word for translators, and why.
 NOT_FOR_TRANSLATORS = {

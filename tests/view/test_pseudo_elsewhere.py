@@ -1,5 +1,6 @@
 """Words that come from elsewhere in the program, in an invented language."""
 
+import errno
 from collections import Counter
 from collections.abc import Iterator
 from itertools import product
@@ -29,7 +30,10 @@ from livemon.link.status import Cause, LinkState
 from livemon.monitor.plan import Plan, Step, StepKind, total_words
 from livemon.monitor.plan_file import parse_plan
 from livemon.net.share_refusals import Refusal
+from livemon.record.disk import words as disk_words
 from livemon.record.place import low_on_room
+from livemon.record.trouble import BadLine, Problems
+from livemon.record.writer import Journal
 from livemon.tongue import ENGLISH, speak
 from livemon.view.step_words import step_said
 from translations.invented_language import left_in_english, pseudo, spoken
@@ -136,6 +140,33 @@ def test_notices_at_the_edge_speak_it(tmp_path: Path) -> None:
     assert journal.words() == pseudo("recording")
     journal.close(now_s=0.0)
     assert english(journal.words()) == []
+
+
+@pytest.mark.usefixtures("invented_language")
+def test_what_a_disk_refuses_is_told_in_it() -> None:
+    known = [disk_words(OSError(number, "ÿ")) for number in (errno.ENOSPC, errno.EACCES)]
+    assert english(*known) == []
+    assert disk_words(OSError(errno.EXDEV, "Cross-device link")) == "cross-device link"
+
+
+@pytest.mark.usefixtures("invented_language")
+@pytest.mark.parametrize("count", [1, 12_345])
+def test_the_damage_of_a_recording_is_told_in_it(count: int) -> None:
+    damage = Problems(count, (BadLine(3, "ÿ"),), count, count).words()
+    assert english(damage) == []
+    assert f"{count:,}" in damage
+
+
+@pytest.mark.usefixtures("invented_language")
+def test_a_recording_that_was_deleted_is_told_in_it(tmp_path: Path) -> None:
+    head = Head("2026-11-25T10:00:00+00:00", "ÿ")
+    journal = Journal(tmp_path / "ÿ.jsonl", head, now_s=0.0)
+    (tmp_path / "ÿ.jsonl").unlink()
+    journal.tick(now_s=1.0)
+    problem = journal.report.problem
+    journal.close(now_s=2.0)
+    assert problem
+    assert english(problem) == []
 
 
 @pytest.mark.usefixtures("invented_language")
