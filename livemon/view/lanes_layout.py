@@ -10,6 +10,8 @@ from livemon.view.layout import Box
 _ONE_COLUMN: Final = 12
 #: What a lane holds is drawn no taller than this share of its width, so that all of it fits.
 _TALLEST_BY_WIDTH: Final = 1 / 11
+#: But no less than its lines of the smallest text need, or they would lie over one another.
+_LEAST_PX: Final = 52.0
 _HEADER: Final = 0.075
 #: A lane of a small group need not fill the screen; beyond this it only looks coarse.
 _TALLEST: Final = 0.225
@@ -70,7 +72,7 @@ def lanes_layout(width: float, height: float, lanes: int) -> LanesLayout:
 
 def lane_layout(width: float, height: float, sites: int) -> LaneLayout:
     """Divide one lane: what must be read gets its width first, the chart what is left."""
-    unit = min(height, width * _TALLEST_BY_WIDTH)
+    unit = min(height, max(width * _TALLEST_BY_WIDTH, _LEAST_PX))
     pad = unit * 0.12
     inner_height = unit - 2 * pad
     top = (height - inner_height) / 2

@@ -3,7 +3,7 @@
 import pytest
 import scenes
 from PySide6.QtWidgets import QApplication, QWidget
-from seen_text import written
+from seen_text import misplaced, written
 
 from livemon.view.class_view import ClassView
 from livemon.view.present import present
@@ -46,3 +46,15 @@ def test_numbers_of_the_lanes_are_whole_or_not_there(application: QApplication, 
     for wide in NARROW:
         page.resize(wide, 768)
         assert {shown for _, shown in cut(page)} <= {"…", ""}, wide
+
+
+@pytest.mark.parametrize("wide", NARROW[1:])
+@pytest.mark.parametrize("count", [8, 12, 24])
+def test_beside_the_table_of_values_no_words_of_a_lane_lie_over_others(
+    application: QApplication, count: int, wide: int
+) -> None:
+    page = LanesPage(Look(DARK, Lettering(), motion=False))
+    page.show_model(ClassView(ViewSettings()).model(scenes.class_of(count), ()), None, 0.0)
+    page.resize(wide, 768)
+    page.grab()
+    assert misplaced(page) == []
