@@ -12,11 +12,12 @@ from typing import Final
 
 from livemon.analyse.session import AthleteAnalysis, AthleteRecord, BoutAnalysis
 from livemon.report.bout_picture import AFTER_S, BEFORE_S, bout_picture
+from livemon.report.bout_words import facts_of, what_of, word_of
 from livemon.report.cautions import cautions
 from livemon.report.figures import clock
 from livemon.report.findings import Findings, find
 from livemon.report.pace_picture import HOW_TO_READ, pace_picture, pace_title
-from livemon.report.sheet import MOST_BOUTS, Heading, facts_of, legend, style, what_of, word_of
+from livemon.report.sheet import MOST_BOUTS, Heading, legend, style
 from livemon.report.timeline import line_key, session_picture
 from livemon.report.traces import extent
 from livemon.tongue import said

@@ -4,26 +4,29 @@ Plain words first, then what was done, what it means, how sure that is, what nex
 cautions. Names and notes are escaped; pictures are drawn here; nothing is fetched.
 """
 
+import re
 from dataclasses import dataclass
-from html import escape
+from html import escape, unescape
 from importlib.resources import files
 from typing import Final
 
-from livemon.analyse.muscle import MuscleBout
 from livemon.analyse.session import AthleteAnalysis, AthleteRecord, BoutAnalysis
 from livemon.report.bout_picture import AFTER_S, BEFORE_S, bout_picture
+from livemon.report.bout_words import facts_of, what_of, word_of
 from livemon.report.cautions import cautions
-from livemon.report.figures import NOTHING, amount, clock, figure
+from livemon.report.figures import clock
 from livemon.report.findings import Findings, find
 from livemon.report.pace_picture import HOW_TO_READ, pace_picture, pace_title
 from livemon.report.timeline import line_key, session_picture
 from livemon.report.traces import extent
-from livemon.report.warned_words import warned_short
 from livemon.report.words import MEANING, ONE_WORD
 from livemon.tongue import said, said_n, spoken_language
 
 ONE_ROW: Final = 4  #: so few bouts leave room for larger letters on paper
+#: So many characters still leave room for them; 2514 filled a page, 2601 began a second one.
+MOST_LETTERS: Final = 2400
 MOST_BOUTS: Final = 8  #: more don't fit on one page; the last ones are shown
+_NOT_READ: Final = re.compile(r"<svg.*?</svg>|<[^>]*>", re.DOTALL)
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,12 +65,18 @@ def sheet_html(heading: Heading, record: AthleteRecord, analysis: AthleteAnalysi
         if part
     )
     language = escape(spoken_language())
-    room = ' class="few"' if len(analysis.bouts) <= ONE_ROW else ""
+    few = len(analysis.bouts) <= ONE_ROW and _letters(body) <= MOST_LETTERS
+    room = ' class="few"' if few else ""
     return (
         f'<!doctype html>\n<html lang="{language}"{room}>\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         f"<title>{title}</title>\n<style>\n{css}</style>\n</head>\n<body>\n{body}\n</body>\n</html>\n"
     )
+
+
+def _letters(body: str) -> int:
+    """Return how much there is to read beside the pictures; other languages need more than ours."""
+    return len(unescape(_NOT_READ.sub("", body)))
 
 
 def style(name: str) -> str:
@@ -136,44 +145,6 @@ def _bout(found: BoutAnalysis, record: AthleteRecord, levels: tuple[float, float
         f"{bout_picture(found, record.smo2, levels)}"
         f'<div class="facts">{lines}</div></div>'
     )
-
-
-def what_of(found: BoutAnalysis) -> str:
-    """Say what kind of work it was, and how hard."""
-    bout = found.bout
-    load = amount(bout.intensity.value, bout.intensity.unit) if bout.intensity else ""
-    return ", ".join(part for part in (bout.kind, load) if part)
-
-
-def word_of(found: BoutAnalysis, record: AthleteRecord) -> str:
-    """Return the one word for the first working muscle."""
-    working = _working(found, record)
-    return said(ONE_WORD[working[0].word.balance]) if working else NOTHING
-
-
-def facts_of(found: BoutAnalysis, record: AthleteRecord) -> tuple[str, ...]:
-    """Return what stands under the picture of a bout."""
-    working = _working(found, record)
-    facts = [
-        f"{f'{m.site} ' if len(working) > 1 else ''}{figure(m.late.slope, signed=True, decimals=1)}"
-        for m in working
-        if m.late.slope.value is not None
-    ]
-    warned = warned_short(found.warnings, found.bout)
-    return tuple(fact for fact in (*facts, _body(found), warned) if fact)
-
-
-def _working(found: BoutAnalysis, record: AthleteRecord) -> list[MuscleBout]:
-    return [m for m in found.muscles if m.site not in record.idle_sites]
-
-
-def _body(found: BoutAnalysis) -> str:
-    heart, lactate = found.heart_rate.late_mean.value, found.lactate.last.value
-    facts = [] if heart is None else [f"{heart:.0f}\N{NO-BREAK SPACE}bpm"]
-    if lactate is not None:
-        level = f"{lactate:.1f}\N{NO-BREAK SPACE}mmol/L"
-        facts.append(said("lactate {level}", level=level))
-    return ", ".join(facts)
 
 
 def _more(findings: Findings, analysis: AthleteAnalysis) -> str:

@@ -145,6 +145,12 @@ def test_one_row_of_bouts_prints_in_larger_letters(bouts: int, few: bool) -> Non
     assert ('<html lang="en" class="few">' in page(invented_record(slopes=(0.0,) * bouts))) is few
 
 
+def test_long_words_print_in_smaller_letters() -> None:
+    """Many words, in another language or of the coach, would need a second page."""
+    said = replace(HEADING, note="Well done. " * 60)
+    assert '<html lang="en">' in page(invented_record(), said)
+
+
 def test_more_than_eight_bouts_say_that_some_are_not_shown() -> None:
     html = page(invented_record(slopes=(0.0,) * 10))
 
