@@ -17,7 +17,7 @@ RANKS = [
     {"analyse", "synthetic"},
     {"score"},
     {"tongue"},
-    {"analysis_words"},
+    {"reworded"},
     {"record", "link", "net", "view", "report", "exchange"},
     {"app"},
 ]

@@ -25,14 +25,20 @@ def _reads(text: str) -> bool:
     return letters >= 2 and (" " in text or any(one.isupper() for one in text))
 
 
+def _is_shown(node: ast.Raise) -> bool:
+    """Whether it is told to whoever wished for something."""
+    made = node.exc.func if isinstance(node.exc, ast.Call) else node.exc
+    return isinstance(made, ast.Name) and made.id == "UsageError"
+
+
 def _not_words(node: ast.AST) -> Iterator[ast.AST]:
     """Yield what stands in `node` and is marked, or read by nobody at a screen."""
     if isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant):
         yield node.value  # a docstring
     elif isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in _MARKS:
         yield from node.args
-    elif isinstance(node, ast.Raise):
-        yield from ast.walk(node)  # errors are told on the command line, which stays English
+    elif isinstance(node, ast.Raise) and not _is_shown(node):
+        yield from ast.walk(node)  # a mistake in the program
     elif isinstance(node, ast.FunctionDef) and node.returns is not None:
         yield from ast.walk(node.returns)
     elif isinstance(node, ast.arg | ast.AnnAssign) and node.annotation is not None:

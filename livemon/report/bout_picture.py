@@ -7,11 +7,11 @@ from livemon.analyse.muscle import MuscleBout
 from livemon.analyse.series import Series
 from livemon.analyse.session import BoutAnalysis
 from livemon.analyse.windows import late_part
-from livemon.analysis_words import analysis_said
 from livemon.report import svg
 from livemon.report.svg import Scale
 from livemon.report.timeline import SITE_LOOKS
 from livemon.report.traces import pieces
+from livemon.reworded.analysis import analysis_said
 from livemon.tongue import said
 
 WIDTH: Final = 172.0

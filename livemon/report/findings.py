@@ -8,13 +8,13 @@ from livemon.analyse.limits import Limit
 from livemon.analyse.measure import Measure
 from livemon.analyse.muscle import MuscleBout
 from livemon.analyse.session import AthleteAnalysis, BoutAnalysis
-from livemon.analysis_words import analysis_said
 from livemon.estimate.balance import Balance
 from livemon.report.advice import next_time
 from livemon.report.done import done
 from livemon.report.figures import amount, decimals_for, span
 from livemon.report.lists import and_so_on, from_to, numbered
 from livemon.report.warned_words import warned_sentence
+from livemon.reworded.analysis import analysis_said
 from livemon.tongue import marked_n, said, said_n
 
 

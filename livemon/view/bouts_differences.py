@@ -15,7 +15,7 @@ from livemon.analyse.compare import (
     compare,
 )
 from livemon.analyse.compare import Row as Difference
-from livemon.analysis_words import analysis_said
+from livemon.reworded.analysis import analysis_said
 from livemon.tongue import marked, said, said_n
 from livemon.view.bouts_numbers import Cell, cell
 from livemon.view.bouts_source import PlacedBout

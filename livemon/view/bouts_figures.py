@@ -9,8 +9,8 @@ from livemon.analyse.intensity_words import intensity_in_full
 from livemon.analyse.measure import Measure
 from livemon.analyse.muscle import MuscleBout
 from livemon.analyse.session import BoutAnalysis
-from livemon.analysis_words import analysis_said
 from livemon.estimate.balance import Balance
+from livemon.reworded.analysis import analysis_said
 from livemon.tongue import marked, said
 from livemon.view.bouts_numbers import Cell, cell, missing
 from livemon.view.bouts_source import PlacedBout

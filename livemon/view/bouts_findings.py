@@ -7,7 +7,7 @@ from typing import Final
 
 from livemon.analyse.measure import Measure
 from livemon.analyse.session import SitePace
-from livemon.analysis_words import analysis_said
+from livemon.reworded.analysis import analysis_said
 from livemon.tongue import marked, said
 from livemon.view.bouts_numbers import intensity_words, with_unit
 from livemon.view.bouts_source import BoutsSession, PlacedBout

@@ -9,7 +9,7 @@ from livemon.analyse.compare import DROP, HALF_TIME, LATE_LEVEL, SLOPE, Quantity
 from livemon.analyse.history import Point, history
 from livemon.analyse.measure import Measure
 from livemon.analyse.muscle import MuscleBout
-from livemon.analysis_words import analysis_said
+from livemon.reworded.analysis import analysis_said
 from livemon.tongue import marked, said
 from livemon.view.bouts_numbers import Cell, cell
 from livemon.view.bouts_source import BoutsSession, PlacedBout, placed_bouts

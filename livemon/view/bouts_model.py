@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from livemon.analysis_words import analysis_said
+from livemon.reworded.analysis import analysis_said
 from livemon.tongue import said
 from livemon.view.bouts_differences import Differences, differences
 from livemon.view.bouts_figures import Figures, figures

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from livemon.analyse.bout import Intensity
 from livemon.analyse.measure import Measure
 from livemon.analyse.numbers import number
-from livemon.analysis_words import analysis_said
+from livemon.reworded.analysis import analysis_said
 from livemon.tongue import said
 from livemon.view.numbers import DASH
 

@@ -19,6 +19,7 @@ from livemon.errors import UsageError
 from livemon.events import MarkValue
 from livemon.monitor.mark_fields import SAMPLING_SITES, MarkKind
 from livemon.monitor.marks import checked_details
+from livemon.tongue import said
 
 _ALL: Final = "all"
 
@@ -46,7 +47,7 @@ def read_entry(text: str, roster: tuple[str, ...], chosen: str | None) -> tuple[
     words = text.split()
     athletes, words = _whom(words, roster, chosen)
     if not words:
-        raise UsageError("nothing was entered; type a note, or for instance: rpe 7")
+        raise UsageError(said("nothing was entered; type a note, or for instance: rpe 7"))
     kind, entered = _what(words)
     checked_details(kind, entered)
     return tuple(Entry(athlete, kind, tuple(entered.items())) for athlete in athletes)
@@ -65,7 +66,12 @@ def _whom(
     numbers = [int(part) for part in parts]
     for number in numbers:
         if not 1 <= number <= len(roster):
-            raise UsageError(f"there is no lane {number}; lanes go from 1 to {len(roster)}")
+            raise UsageError(
+                said(
+                    "there is no lane {number}; lanes go from 1 to {last}",
+                    number=number, last=len(roster),
+                )
+            )  # fmt: skip
     return tuple(roster[number - 1] for number in dict.fromkeys(numbers)), words[1:]
 
 

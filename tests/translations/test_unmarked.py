@@ -13,7 +13,7 @@ PACKAGE = Path(livemon.__file__).parent
 SHOWN = (
     "view",
     "report",
-    "analysis_words.py",
+    "reworded",
     "app/day_words.py",
     "app/share_refused.py",
     "record/disk.py",
@@ -77,6 +77,9 @@ ALLOWED = {
     "second oximeter": "how the analysis names what is missing; is not shown",
     "\N{NO-BREAK SPACE}mmol/L": "a unit",
     "supply ahead|in balance|demand ahead|at low|unsure": "the words of the analysis, is not shown",
+    " to ": "between numbers that are recognised, is not shown",
+    "the installed PySide6 loses references and would end the program within seconds; "
+    'install another: pip install "PySide6-Essentials>=6.8,<6.12"': "where no window can open",
     "%H:%M": "a form of numbers",
     ' class="few"': "markup",
     '" width="': "markup",
@@ -127,6 +130,11 @@ def shown(name: "Name") -> str:
     return f"No warning for {name}"
 '''
     assert [text for _, text in unmarked(source)] == ["No warning for "]
+
+
+def test_what_refuses_a_wish_is_seen_and_a_mistake_in_the_program_is_not() -> None:
+    source = 'raise UsageError("Not this")\nraise ValueError("Not that")'
+    assert [text for _, text in unmarked(source)] == ["Not this"]
 
 
 @pytest.mark.parametrize(

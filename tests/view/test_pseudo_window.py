@@ -9,7 +9,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel
 from seen_text import misplaced, written
 from test_pseudo_language import heard
-from test_window import Asked
+from test_window import Asked, Marked
 
 from livemon.tongue import ENGLISH, speak
 from livemon.view.cue import Cue
@@ -51,6 +51,7 @@ def opened(application: QApplication) -> Iterator[Callable[[tuple[int, int]], Li
             ViewSettings(theme=ThemeChoice.DARK),
             invitation=lambda: MODEL,
             play=lambda _: None,
+            marks=Marked(),
         )
         windows.append((window, asked))
         window.resize(*size)
@@ -148,3 +149,18 @@ def test_why_nothing_is_spoken_is_told_in_it(application: QApplication) -> None:
 
     assert not voice.trouble or voice.trouble.startswith(pseudo("no speech: {why}")[:9])
     assert not left_in_english(voice.trouble.replace(EXTRA, ""), set())
+
+
+def test_a_typed_value_is_refused_in_it(
+    opened: Callable[[tuple[int, int]], LiveWindow], application: QApplication
+) -> None:
+    window = opened(SIZES[0])
+    QTest.keyClick(window, Qt.Key.Key_M)
+    line = application.focusWidget()
+    assert line is not None
+    QTest.keyClicks(line, "rpe 12")
+    QTest.keyClick(line, Qt.Key.Key_Return)
+
+    told = line.accessibleDescription()
+    assert "12" in told
+    assert english([told]) == []

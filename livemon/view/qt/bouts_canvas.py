@@ -15,6 +15,7 @@ from PySide6.QtSvg import QSvgGenerator
 from PySide6.QtWidgets import QFrame, QGraphicsWidget
 
 from livemon.errors import UsageError
+from livemon.tongue import said
 from livemon.view.qt.look import Look
 
 #: Sharp on paper and on screens with small pixels.
@@ -70,10 +71,10 @@ class Canvas:
             UsageError: the name ends in neither, or the file can't be written.
         """
         if path.suffix.lower() not in {".png", ".svg"}:
-            raise UsageError(f"{path.name}: a picture's name ends in .png or .svg")
+            raise UsageError(said("{file}: a picture's name ends in .png or .svg", file=path.name))
         written = self._svg(path, title) if path.suffix.lower() == ".svg" else self._png(path)
         if not written:
-            raise UsageError(f"{path} can't be written")
+            raise UsageError(said("{file} can't be written", file=path))
 
     def _fill(self) -> None:
         """Fill the view again: a layout whose items were changed shrinks to what it needs."""

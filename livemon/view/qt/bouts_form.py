@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QDialog, QFormLayout, QHBoxLayout, QLineEdit, QVBo
 
 from livemon.errors import UsageError
 from livemon.monitor.mark_fields import LOAD_UNITS, SAMPLING_SITES
+from livemon.reworded.refused import refusal_said
 from livemon.tongue import marked, said
 from livemon.view.bouts_commands import BoutEntry
 from livemon.view.qt.kit_parts import KitButton, KitChoice, Words, heading, labelled
@@ -62,7 +63,7 @@ class BoutForm(QDialog):
         try:
             self._keep(self.entry())
         except UsageError as error:
-            self.trouble.say(said("Not kept: {error}", error=error))
+            self.trouble.say(said("Not kept: {error}", error=refusal_said(str(error))))
             return
         self.accept()
 

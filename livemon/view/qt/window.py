@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QMainWindow
 
 from livemon.errors import UsageError
 from livemon.monitor.snapshot import SessionSnapshot
+from livemon.reworded.refused import refusal_said
 from livemon.view.commands import Commands, Marks, ReplayCommands
 from livemon.view.cue import Cue
 from livemon.view.handling import Handling
@@ -234,7 +235,7 @@ class LiveWindow(QMainWindow):
         try:
             self._requests.keep(entry.text())
         except UsageError as problem:
-            entry.refuse(str(problem))
+            entry.refuse(refusal_said(str(problem)))
         else:
             self._screen.over.close(entry)
 

@@ -1,14 +1,9 @@
-"""What the analysis says, in the language that was chosen.
+"""Reasons, evidence and verdicts of the analysis."""
 
-The analysis gives reasons, evidence and verdicts in English: exports and the command line carry
-them, and the core knows no languages. So each is recognised here by its form. Names and numbers in
-it stay as they are, and so does all that is not known here.
-"""
-
-import re
 from typing import Final
 
-from livemon.tongue import marked, said
+from livemon.reworded.forms import NUMBER, Forms
+from livemon.tongue import marked
 
 #: What is said as it stands.
 PLAIN: Final = frozenset(
@@ -145,43 +140,24 @@ FORMS: Final = (
     marked("{load} (measured, spread {spread})"),
 )
 
-_NUMBER: Final = r"[−+]?[\d.]+"
 _WORDS: Final = "supply ahead|in balance|demand ahead|at low|unsure"
-#: What stands in a place; anything, where it isn't said here.
 _PLACES: Final = {
     "balance": _WORDS,
-    "bpm": _NUMBER,
+    "bpm": NUMBER,
     "direction": "up|down|same|unsure",
-    "high": _NUMBER,
+    "high": NUMBER,
     "load": r"\d.*?",
-    "low": _NUMBER,
-    "points": _NUMBER,
-    "slope": _NUMBER,
+    "low": NUMBER,
+    "points": NUMBER,
+    "slope": NUMBER,
     "steadiness": "steady|moving|undecidable",
 }
-#: What stands in these places the analysis said, too.
-_OURS: Final = {"evidence", "direction", "reading", "who", "balance", "reason", "steadiness"}
+_OURS: Final = frozenset(
+    {"evidence", "direction", "reading", "who", "balance", "reason", "steadiness"}
+)
+_SAYS: Final = Forms(PLAIN, FORMS, _PLACES, _OURS)
 
 
 def analysis_said(english: str) -> str:
     """Return what the analysis said in the language spoken; what isn't known stays as it is."""
-    if english in PLAIN:
-        return said(english)
-    for form, shape in _SHAPES:
-        if found := shape.fullmatch(english):
-            parts = found.groupdict()
-            return said(
-                form, **{n: analysis_said(p) if n in _OURS else p for n, p in parts.items()}
-            )
-    return english
-
-
-def _shape(form: str) -> re.Pattern[str]:
-    return re.compile(re.sub(r"\\{(\w+)\\}", _place, re.escape(form)))
-
-
-def _place(found: re.Match[str]) -> str:
-    return f"(?P<{found[1]}>{_PLACES.get(found[1], '.+?')})"
-
-
-_SHAPES: Final = tuple((form, _shape(form)) for form in FORMS)
+    return _SAYS.said(english)

@@ -9,7 +9,7 @@ import pytest
 import livemon.analyse
 from livemon.analyse.bout import Intensity, Origin
 from livemon.analyse.intensity_words import intensity_in_full
-from livemon.analysis_words import analysis_said
+from livemon.reworded.analysis import analysis_said
 from livemon.tongue import ENGLISH, speak
 from translations.invented_language import left_in_english, pseudo, spoken
 from translations.unmarked import unmarked

@@ -1,0 +1,1 @@
+"""What the core says in English, recognised by its form and said in the language chosen."""
