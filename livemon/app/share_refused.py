@@ -29,7 +29,9 @@ def refused_words(counts: Counter[Refusal]) -> tuple[str, ...]:
 
 def _times(what: str, count: int) -> str:
     """Say it roughly from ten on: a flood at the door is no flood of words."""
+    if count == 1:
+        return said("{what}, once", what=what)
     if count < 10:
-        return said_n("{what}, once", "{what}, {n} times", count, what=what)
+        return said_n("{what}, {n} time", "{what}, {n} times", count, what=what)
     least = 10 ** (len(str(count)) - 1) - 1
     return said_n("{what}, more than {n} time", "{what}, more than {n} times", least, what=what)
