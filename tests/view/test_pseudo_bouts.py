@@ -10,7 +10,14 @@ from enum import Enum
 import bouts_scenes as scenes
 import numpy as np
 import pytest
-from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QTabWidget, QWidget
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QApplication,
+    QLabel,
+    QTabWidget,
+    QToolButton,
+    QWidget,
+)
 
 from livemon.tongue import ENGLISH, speak
 from livemon.view.bouts_history import QUANTITIES, history_model
@@ -19,9 +26,11 @@ from livemon.view.bouts_overlay import read_out
 from livemon.view.bouts_source import BoutsSession, sites_of
 from livemon.view.bouts_ticks import day_ticks
 from livemon.view.qt.bouts_page import BoutsPage
+from livemon.view.qt.bouts_window import BoutsWindow
 from livemon.view.qt.lettering import Lettering
 from livemon.view.qt.look import Look
-from livemon.view.theme import DARK
+from livemon.view.settings import ThemeChoice, ViewSettings
+from livemon.view.theme import DARK, LIGHT, Theme
 from translations.invented_language import left_in_english, spoken
 
 SCENES = [scene for name, scene in scenes.SCENES.items() if name != "long names"]
@@ -120,3 +129,27 @@ def test_the_page_around_the_views_is_not_left_in_english(application: QApplicat
     assert tabs
     of_qt = {"Scroll Left", "Scroll Right"}  # Qt names these, and translates them itself
     assert english(iter([*shown, *heard, *tabs]), of_qt) == []
+
+
+@pytest.mark.parametrize(
+    ("choice", "theme"),
+    [(ThemeChoice.DARK, DARK), (ThemeChoice.LIGHT, LIGHT)],
+    ids=["dark", "light"],
+)
+def test_arrows_beside_more_tabs_than_have_room_follow_the_theme(
+    application: QApplication, choice: ThemeChoice, theme: Theme
+) -> None:
+    window = BoutsWindow(scenes.Desk(*scenes.one()), ViewSettings(theme=choice))
+    window.resize(1060, 768)
+    window.show()
+    window.refresh()
+    application.processEvents()
+    arrows = [one for one in window.page.tabs.findChildren(QToolButton) if one.isVisible()]
+
+    assert len(arrows) == 2
+    for one in arrows:
+        image = one.grab().toImage()
+        colours = {image.pixelColor(x, y).name() for x in range(image.width())
+                   for y in range(image.height())}  # fmt: skip
+        assert theme.card.lower() in colours  # their own arrows are in the colour of its text
+    window.close()

@@ -47,6 +47,10 @@ def bouts_style(theme: Theme, px: int) -> str:
         min-height: {round(px * 1.5)}px;
     }}
     QTabBar::tab:selected {{ color: {theme.ink}; border-bottom-color: {theme.ink}; }}
+    QTabBar QToolButton {{
+        background: {theme.card}; color: {theme.ink}; border: 1px solid {theme.scale};
+        border-radius: 3px;
+    }}
     QTabBar:focus {{ border: 1px solid {theme.scale}; border-radius: 4px; }}
     QToolTip {{ color: {theme.ink}; background: {theme.card}; border: 1px solid {theme.scale}; }}
     QSplitter::handle {{ background: {theme.ground}; }}
