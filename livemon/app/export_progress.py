@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterator
 from typing import Final
 
 from livemon.events import Event
+from livemon.tongue import said_n
 
 _LOOK_EVERY: Final = 20_000  # events: some tenths of a second
 _SAY_EVERY_S: Final = 2.0  # nobody wonders before that
@@ -22,4 +23,10 @@ def told_progress(
         yield event
         if number % _LOOK_EVERY == 0 and now_s() - said_s > _SAY_EVERY_S:
             said_s = now_s()
-            say(f"{event.t_ns // _NS_PER_MIN} min of the session read, {number:,} events")
+            say(
+                said_n(
+                    "{minutes} min of the session read, {n} event",
+                    "{minutes} min of the session read, {n} events",
+                    number, n=f"{number:,}", minutes=event.t_ns // _NS_PER_MIN,
+                )
+            )  # fmt: skip

@@ -15,6 +15,7 @@ SHOWN = (
     "report",
     "reworded",
     "app/day_words.py",
+    "app/export_progress.py",
     "app/share_refused.py",
     "record/disk.py",
     "record/trouble.py",
