@@ -2,8 +2,8 @@
 
 Run: python benchmarks/warning_curve.py [traces of each scenario]      (default 40: ten minutes)
 
-The curve of the warning comes from its setting `certain_se`, all else as shipped; the curve of the
-oracle from its threshold, on the same falls. Both count a missed fall as an infinite delay.
+The curve of the warning comes from its setting `certain_nats`, all else as shipped; the curve of
+the oracle from its threshold, on the same falls. Both count a missed fall as an infinite delay.
 """
 
 import os
@@ -39,20 +39,20 @@ class Point:
     note: str
 
 
-def monitor(certain_se: float, sites: tuple[str, ...]) -> Monitor:
+def monitor(certain_nats: float, sites: tuple[str, ...]) -> Monitor:
     """Make a monitor of this strictness."""
-    return Monitor(sites=sites, settings=WarnSettings(certain_se=certain_se))
+    return Monitor(sites=sites, settings=WarnSettings(certain_nats=certain_nats))
 
 
-def warning_point(certain_se: float, each: int) -> Point:
+def warning_point(certain_nats: float, each: int) -> Point:
     """Score one strictness."""
-    make = partial(monitor, certain_se)
+    make = partial(monitor, certain_nats)
     results = calm_traces(trace_results(FAMILY, each, make, workers=os.cpu_count() or 1))
     fair = [f for r in results for f in r.falls if is_fair(f)]
     delay_s = quantile([delay_or_never(f) for f in fair], 0.5) or 0.0
     hours = quiet_hours(results)
     # None at all in so many hours: drawn where one half would be.
-    return Point(max(false_count(results), 0.5) / hours, delay_s, f"{certain_se:.2g}")
+    return Point(max(false_count(results), 0.5) / hours, delay_s, f"{certain_nats:.2g}")
 
 
 def oracle_delays(key: TraceKey) -> list[list[float]]:
@@ -83,7 +83,7 @@ def oracle_curve(each: int) -> list[Point]:
 def main() -> None:
     """Measure, print, draw."""
     each = int(sys.argv[1]) if len(sys.argv) > 1 else 40
-    default = WarnSettings().certain_se
+    default = WarnSettings().certain_nats
     oracle = oracle_curve(each)
     warning = []
     for share in SHARES_OF_DEFAULT:

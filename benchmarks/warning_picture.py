@@ -79,7 +79,7 @@ def draw(warning: Sequence[Place], oracle: Sequence[Place], chosen: Place) -> st
         'fill="none" stroke="#000" stroke-width="2"/>'
     )
     parts.append(
-        text(WIDTH - RIGHT, TOP + 6, "solid: the warning, with its setting certain_se;", "end")
+        text(WIDTH - RIGHT, TOP + 6, "solid: the warning, with its setting certain_nats;", "end")
     )
     parts.append(text(WIDTH - RIGHT, TOP + 24, "ringed: as it ships", "end"))
     parts.append(text(WIDTH - RIGHT, TOP + 42, "long dashes: the oracle", "end"))

@@ -12,16 +12,24 @@ from collections.abc import Iterable, Iterator
 from typing import Final
 
 from livemon.estimate.balance import balance
-from livemon.estimate.falling import Fall, falls_after_levels, straight_falls
+from livemon.estimate.falling import Fall, best_fall, falls_after_levels
 from livemon.estimate.forecast import forecast
 from livemon.estimate.heart import HeartSteadiness
 from livemon.estimate.muscle import Muscle
 from livemon.estimate.rivals import lead_over_onset, lead_over_step
+from livemon.estimate.steadiness import Steadiness
 from livemon.monitor.drain import Drain
-from livemon.warn.judge import judge
+from livemon.warn.ending import ending, worth_asking
+from livemon.warn.evidence import evidence
+from livemon.warn.judge import Conviction, judge
 from livemon.warn.settings import WarnSettings
+from livemon.warn.unseen import told_without_heart_rate
 
 _SETTINGS: Final = WarnSettings()
+#: So that what is asked of a fall without heart rate is asked often.
+_EASILY: Final = WarnSettings(
+    deep_certain_se=2.0, deep_age_s=12, deep_lost_pct=1.0, over_step_nats=-9.0, over_onset_nats=-9.0
+)
 _TARGET_TAU_S: Final = 35.0  # of heart rate
 #: By name: how the readings are spoilt.
 TRACES: Final = {
@@ -119,7 +127,7 @@ def told(name: str, seed: int) -> Iterator[str]:
     smo2 = _readings(script.smo2, sd, lasts, step, chance)
     bpm = _readings(script.bpm, chance.choice((0.5, 0.5, 1.5, 4.0)), 0.0, 1.0, chance)
     muscle, heart = Muscle(chance.choice((None, 25.0))), HeartSteadiness()
-    drain = Drain("thigh", _SETTINGS)
+    drain, convinced = Drain("thigh", _SETTINGS), Conviction()
     if step == 1.0:
         muscle.noise.rounded_to(step)
     for second, (pct, beats) in enumerate(zip(smo2, bpm, strict=True)):
@@ -127,7 +135,8 @@ def told(name: str, seed: int) -> Iterator[str]:
             heart.load_changed()
         heart.update(beats)
         slipped = muscle.update(pct, warned=drain.warning is not None)
-        yield _line(slipped, *_of_heart(heart), *_of_muscle(muscle), *_of_fall(muscle, heart))
+        falls = _of_fall(muscle, heart, convinced, second)
+        yield _line(slipped, *_of_heart(heart), *_of_muscle(muscle), *falls)
         if pct is not None or muscle.readings is None:
             yield _line(drain.update(second, float(second), muscle, heart), drain.warning)
 
@@ -148,21 +157,28 @@ def _of_muscle(muscle: Muscle) -> Iterator[object]:
     yield from (trend, balance(trend, room_pct), forecast(trend, room_pct, muscle.noise.sd))
 
 
-def _of_fall(muscle: Muscle, heart: HeartSteadiness) -> Iterator[object]:
-    verdict = judge(muscle, heart, _SETTINGS, None, 0)
-    yield verdict
+def _of_fall(
+    muscle: Muscle, heart: HeartSteadiness, convinced: Conviction, second: int
+) -> Iterator[object]:
+    yield judge(muscle, heart, _SETTINGS, None, 0, convinced)
     readings, length = muscle.readings, muscle.seconds.length
     if readings is None:
         return
-    for fall in (
-        *falls_after_levels(readings, length, 1.0),
-        *straight_falls(readings, length, 1.0),
-    ):
+    for fall in falls_after_levels(readings, length, 1.0):
         yield fall
         if fall.rate_pct_per_min > 0.0:
             yield lead_over_onset(readings, fall)
-    if verdict.fall is not None:
-        yield _over_step(muscle, verdict.fall)
+    told = Fall(8.0, 1.0, 30, 62, 5.0)
+    yield worth_asking(readings, told, length)
+    yield ending(muscle, heart, told, second % 90)
+    best = best_fall(readings, length, _SETTINGS.margin_pct_per_min)
+    if best is None:
+        return
+    yield _over_step(muscle, best)
+    if heart.state is not Steadiness.UNDECIDABLE:
+        yield evidence(muscle, heart, best)
+    for easily in (_SETTINGS, _EASILY):
+        yield told_without_heart_rate(muscle, best, easily, eased=heart.eased)
 
 
 def _over_step(muscle: Muscle, fall: Fall) -> float:

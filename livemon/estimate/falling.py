@@ -12,9 +12,6 @@ from livemon.estimate.bank import BENDS, LINES_S, SPANS, Readings
 
 _SHORTEST_LINE: Final = 5  #: index in LINES_S; shorter ones are for what happens now
 
-
-#: Index in LINES_S: within a shorter window even the slowest onset looks straight.
-_STRAIGHT: Final = LINES_S.index(60)
 #: From this much history on a level before the fall is asked for.
 _LEVEL_KNOWN_S: Final = 62
 
@@ -78,19 +75,6 @@ def best_fall(readings: Readings, length: int, margin_pct_per_min: float) -> Fal
         if best is None or certainty > best[0]:
             best = (certainty, -slopes[i], errors[i], LINES_S[i], LINES_S[i])
     return None if best is None else _fall(best)
-
-
-def straight_falls(readings: Readings, length: int, margin_pct_per_min: float) -> Iterator[Fall]:
-    """Yield straight declines, the shortest first, whatever was before them.
-
-    For a muscle that already falls when heart rate becomes steady: there is no level before it,
-    and a longer window may reach back into the onset.
-    """
-    for i in range(_STRAIGHT, len(LINES_S)):
-        if LINES_S[i] > length:
-            return
-        slope, error = readings.lines[i], readings.line_errors[i]
-        yield Fall(-slope, error, LINES_S[i], LINES_S[i], (-slope - margin_pct_per_min) / error)
 
 
 def _fall(best: tuple[float, float, float, int, int]) -> Fall:

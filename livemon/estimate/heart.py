@@ -14,10 +14,13 @@ afresh, nothing is decided.
 from math import log
 from typing import Final
 
+import numpy as np
+
 from livemon.estimate.easing import Easing
 from livemon.estimate.noise import Noise
 from livemon.estimate.pulse_shapes import (
     AGES_S,
+    BACK_S,
     BEFORE_S,
     BEFORE_SHORT_S,
     FIRST_LINE,
@@ -26,6 +29,7 @@ from livemon.estimate.pulse_shapes import (
     LINES_S,
     LONG_AGO_S,
     LOOKS,
+    MEAN_S,
     SPEED_NOW,
     TAIL_SPEED,
     TAILS_S,
@@ -51,7 +55,6 @@ _JUMP_BPM: Final = 12.0
 _KEEP_AT_MARK_S: Final = 8  #: seconds before a mark that belong to the load after it
 _SILENT_S: Final = 6  #: seconds without a value after which nothing can be said
 
-_MEAN_S: Final = 10  #: seconds that the level of heart rate is a mean of
 #: Size of a load change that matters, in bpm, and its spread: for weighing "changed" against not.
 _CHANGE_BPM: Final = 13.0
 _CHANGE_SD_BPM: Final = 6.0
@@ -137,8 +140,8 @@ class HeartSteadiness:
         else:
             self._doubt_s = 0
             seconds.append(bpm)
-            if seconds.length >= _MEAN_S:
-                self._easing.update(float(seconds.window()[-_MEAN_S:].sum()) / _MEAN_S)
+            if seconds.length >= MEAN_S:
+                self._easing.update(float(seconds.window()[-MEAN_S:].sum()) / MEAN_S)
             if self._noise.update(seconds.window(), seconds.length):
                 self._errors = HEART.errors(self._noise.semivariogram)
         self._decide()
@@ -162,6 +165,34 @@ class HeartSteadiness:
             )
             worst = max(worst, odds)
         return worst if worst > -1e9 else 0.0
+
+    def evidence(self, long_ago_s: int, unknown: float) -> list[float]:
+        """Return what heart rate has done, in the order of HEART_NAMES.
+
+        Nothing is older than `long_ago_s`; `unknown` stands where the history is too short. Heart
+        rate must not be undecidable.
+        """
+        length, sizes, errors = self._seconds.length, self._sizes, self._errors
+        drift = self.drift_bpm_per_min
+        assert drift is not None
+        row = [min(self.steady_for_s, long_ago_s), self._evidence_se, drift, float(self.eased)]
+        row.append(self.silent_s)
+        for i, (age_s, before_s) in enumerate(LOOKS):
+            row.append(sizes[i] / errors[i] if age_s + before_s <= length else unknown)
+        line = sizes[FIRST_LINE]
+        row += [line, line / errors[FIRST_LINE]]
+        row.append(sizes[FIRST_LINE + 1] if length >= LINES_S[1] else unknown)
+        tail, known = sizes[FIRST_TAIL], TAILS_S[0] <= length
+        row += [tail * TAIL_SPEED, tail / errors[FIRST_TAIL]] if known else [unknown, unknown]
+        sums = np.cumsum(self._seconds.window())
+        now = float(sums[-1] - sums[-1 - MEAN_S])
+        for back_s in BACK_S:
+            if back_s + MEAN_S > length:
+                row.append(unknown)
+                continue
+            then = float(sums[-1 - back_s] - sums[-1 - back_s - MEAN_S])
+            row.append((now - then) / MEAN_S)
+        return row
 
     def _decide(self) -> None:
         seconds = self._seconds

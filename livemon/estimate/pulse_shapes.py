@@ -45,3 +45,20 @@ FIRST_TAIL: Final = FIRST_LINE + len(LINES_S)
 #: bpm/min now for each bpm of a way's size, and of a tail's.
 SPEED_NOW: Final = tuple(exp(-age_s / _TAU_S) * 60.0 / _TAU_S for age_s, _ in LOOKS)
 TAIL_SPEED: Final = 60.0 / _TAU_S
+
+#: Means of so many seconds, some time back: how far heart rate is from there.
+MEAN_S: Final = 10
+BACK_S: Final = (30, 60, 120)
+
+#: What each number of `HeartSteadiness.evidence` is, in its order.
+HEART_NAMES: Final = (
+    "heart: seconds steady",
+    "heart: certainty of a way",
+    "heart: drift",
+    "heart: eased",
+    "heart: silent",
+    *(f"heart: certainty of a way begun {age} s ago, {before} s level" for age, before in LOOKS),
+    *(f"heart: {name}" for name in ("line", "line's certainty", "longer line")),
+    *(f"heart: {name}" for name in ("speed of a tail", "certainty of a tail")),
+    *(f"heart: above {back_s} s ago" for back_s in BACK_S),
+)

@@ -13,7 +13,7 @@ from livemon.estimate.heart import HeartSteadiness
 from livemon.estimate.muscle import Muscle
 from livemon.monitor.changes import Change, WarningOff, WarningOn, WarningRaised
 from livemon.monitor.snapshot import WarningState
-from livemon.warn.judge import Verdict, judge
+from livemon.warn.judge import Conviction, Verdict, judge
 from livemon.warn.machine import TOLD, Delays, State, Watch, step
 from livemon.warn.priority import Priority
 from livemon.warn.settings import WarnSettings
@@ -38,14 +38,15 @@ class Drain:
         settings: thresholds.
     """
 
-    __slots__ = ("_delays", "_fall", "_fell_second", "_settings", "_site", "_told_rate", "_watch",
-                 "warning")  # fmt: skip
+    __slots__ = ("_conviction", "_delays", "_fall", "_fell_second", "_settings", "_site",
+                 "_told_rate", "_watch", "warning")  # fmt: skip
 
     def __init__(self, site: str, settings: WarnSettings) -> None:
         self._site = site
         self._settings = settings
         self._delays = Delays(settings.on_delay_s, settings.off_delay_s, settings.patience_s)
         self._watch = Watch(State.BLIND, 0, 0)
+        self._conviction = Conviction()
         self._fall: Fall | None = None
         self._fell_second = 0
         self._told_rate = 0.0
@@ -57,7 +58,7 @@ class Drain:
         """Judge the second that ended; return what changed."""
         told_age_s = second - self._fell_second
         self._follow(muscle, told_age_s)
-        verdict = judge(muscle, heart, self._settings, self._fall, told_age_s)
+        verdict = judge(muscle, heart, self._settings, self._fall, told_age_s, self._conviction)
         before = self._watch.state
         self._watch = step(self._watch, verdict.seen, second, self._delays)
         if self._watch.state is State.WARNING and before not in TOLD:
@@ -81,15 +82,18 @@ class Drain:
     ) -> tuple[Change, ...]:
         fall = verdict.fall
         assert fall is not None  # FALLING comes with a fall
+        self._conviction.forget()  # from now on it is about the end
         self._fall = replace(fall, rate_pct_per_min=_sober(fall))
         self._fell_second = second - fall.age_s
-        self._told_rate = rate = fall.rate_pct_per_min
+        self._told_rate = fall.rate_pct_per_min
+        rate = self._fall.rate_pct_per_min
         bpm = heart.bpm if verdict.heart_known else None
         priority = self._priority(rate, bpm, muscle)
         self.warning = WarningState(priority, t_s, rate, float(fall.age_s), bpm)
         return (WarningOn(self._site, t_s, priority, rate, float(fall.age_s), bpm),)
 
     def _off(self, t_s: float, reason: str) -> tuple[Change, ...]:
+        self._conviction.forget()
         if self._fall is None:
             return ()
         self._fall = self.warning = None

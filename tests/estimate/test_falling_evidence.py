@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from livemon.estimate.bank import MUSCLE, Readings, read
-from livemon.estimate.falling import best_fall, falls_after_levels, straight_falls
+from livemon.estimate.falling import best_fall, falls_after_levels
 from livemon.estimate.noise import LAGS_S
 from livemon.estimate.rivals import lead_over_onset, lead_over_step
 from livemon.series.bins import HISTORY_S
@@ -72,16 +72,6 @@ def test_a_short_history_gives_nothing() -> None:
     _, readings = seen(ramp(30, 8.0))
 
     assert best_fall(readings, 19, 0.4) is None
-    assert list(straight_falls(readings, 59, 0.4)) == []
-
-
-def test_straight_declines_come_shortest_first() -> None:
-    _, readings = seen(ramp(200, 5.0))
-
-    assert [fall.age_s for fall in straight_falls(readings, HISTORY_S, 0.4)] == [60, 80]
-    assert all(
-        f.rate_pct_per_min == pytest.approx(5, abs=1) for f in straight_falls(readings, 180, 0.4)
-    )
 
 
 def test_a_short_span_finds_the_fall_that_an_onset_hides_from_a_long_one() -> None:

@@ -73,7 +73,7 @@ def test_the_session_has_all_that_there_is_to_say() -> None:
     said = [*states("over-the-line"), *states("trouble")]
     sites = [site for state in said for site in state["sites"]]
 
-    assert {site["warning"] for site in sites} >= {None, "caution"}
+    assert {site["warning"] for site in sites} >= {None, "information", "drain"}
     assert {site["trust"] for site in sites} >= {"good", "stale", "no contact"}
     assert any(state["bout"] is None for state in said)
     assert any(state["bout"] is not None for state in said)

@@ -1,254 +1,248 @@
-"""What is seen each second from invented muscles and hearts: a fall, or what speaks against it."""
+"""What is seen each second from invented muscles and hearts: a fall, its end, or neither."""
 
-import random
-from collections.abc import Iterable
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 import pytest
 
+from livemon.estimate.bank import LINES_S
 from livemon.estimate.falling import Fall
 from livemon.estimate.heart import HeartSteadiness
 from livemon.estimate.muscle import Muscle
-from livemon.warn.judge import Verdict, judge
+from livemon.warn.judge import Conviction, Verdict, judge
 from livemon.warn.machine import Seen
 from livemon.warn.settings import WarnSettings
+from tests.warn.invented_muscles import STEADY_BPM, fed, line
 
-SETTINGS = WarnSettings()
-STEADY_BPM = 150.0
-
-
-def line(seconds: int, start: float, end: float) -> list[float]:
-    """Values on a straight line from `start` towards `end`."""
-    return [start + (end - start) * i / seconds for i in range(seconds)]
+LEVEL = line(200, 70, 70)
+FALLING = [*LEVEL, *line(40, 70, 63)]
+TOLD = Fall(10.0, 1.0, 30, 62, 5.0)
+Weigh = Callable[[Sequence[float]], float]
 
 
-def fed(smo2: Iterable[float | None], bpm: Iterable[float]) -> tuple[Muscle, HeartSteadiness]:
-    """Feed both once a second, with white noise of 0.3 points and 0.5 bpm."""
-    muscle, heart, chance = Muscle(None), HeartSteadiness(), random.Random(1)
-    for pct, beats in zip(smo2, bpm, strict=True):
-        noisy = None if pct is None else pct + chance.gauss(0.0, 0.3)
-        muscle.update(noisy, warned=False)
-        heart.update(beats + chance.gauss(0.0, 0.5))
-    return muscle, heart
+def says(nats: float) -> Weigh:
+    return lambda row: nats
 
 
-def seen(smo2: list[float | None], bpm: list[float]) -> Verdict:
-    return judge(*fed(smo2, bpm), SETTINGS, None, 0)
+def must_not_be_asked(row: Sequence[float]) -> float:
+    raise AssertionError("nobody should ask")
+
+
+def settings(fall: Weigh = must_not_be_asked, end: Weigh = must_not_be_asked) -> WarnSettings:
+    return WarnSettings(weigh_fall=fall, weigh_end=end, certain_nats=2.0, over_nats=1.0)
+
+
+def steady(smo2: Sequence[float | None]) -> tuple[Muscle, HeartSteadiness]:
+    return fed(smo2, [STEADY_BPM] * len(smo2))
+
+
+def seen(
+    where: tuple[Muscle, HeartSteadiness],
+    wanted: WarnSettings,
+    told: Fall | None = None,
+    convinced: Conviction | None = None,
+    age_s: int = 40,
+) -> Verdict:
+    return judge(*where, wanted, told, age_s, convinced or Conviction())
+
+
+def test_a_weight_is_smoothed_over_the_seconds() -> None:
+    convinced = Conviction()
+
+    assert [convinced.take(7.0) for _ in range(3)] == pytest.approx([4.0, 6.1, 6.73])
+
+
+def test_what_speaks_against_does_not_outlast_what_comes_after_it() -> None:
+    convinced = Conviction()
+    convinced.take(-50.0)
+
+    assert convinced.nats == -3.0
+
+
+def test_what_was_forgotten_is_as_good_as_never_taken() -> None:
+    convinced = Conviction()
+    convinced.take(9.0)
+    convinced.forget()
+
+    assert convinced.nats == -3.0
 
 
 @pytest.mark.parametrize(
-    ("eased_to_bpm", "verdict"), [(STEADY_BPM, (Seen.FALLING, "")), (130.0, (Seen.HELD, "new low"))]
+    ("nats", "verdict"), [(4.2, Seen.FALLING), (4.1, Seen.HELD), (-1.0, Seen.HELD)]
 )
-def test_after_work_has_eased_coming_down_from_the_overshoot_is_no_fall(
-    eased_to_bpm: float, verdict: tuple[Seen, str]
-) -> None:
-    """40 % in the bout, then up to 65 % and down again by 10 %/min, heart rate level meanwhile."""
-    bout = line(200, 70, 70) + line(15, 70, 40) + line(100, 40, 40)
-    rest = line(40, 40, 65) + line(100, 65, 65) + line(60, 65, 55)
-    bpm = [STEADY_BPM] * len(bout) + [eased_to_bpm] * len(rest)
+def test_a_fall_is_seen_when_its_weight_is_enough(nats: float, verdict: Seen) -> None:
+    """The first second has seven tenths, the floor of -3 the rest."""
+    found = seen(steady(FALLING), settings(fall=says(nats)))
 
-    found = seen([*bout, *rest], bpm)
-
-    assert (found.seen, found.reason) == verdict
-
-
-def test_a_fall_as_long_as_the_history_has_no_level_before_to_be_lower_than() -> None:
-    """The sensor was silent for so long that the series began afresh, in the middle of a fall."""
-    smo2 = [*line(120, 70, 70), *([None] * 12), *line(60, 66, 56)]
-
-    found = seen(smo2, [STEADY_BPM] * len(smo2))
-
-    assert found.seen is Seen.FALLING
+    assert found.seen is verdict
     assert found.fall is not None
-    assert found.fall.age_s >= 55
+    assert found.fall.rate_pct_per_min == pytest.approx(10.5, abs=1.5)
+    assert (found.reason, found.heart_known) == ("", True)
 
 
-#: The sensor was silent for so long that the series begins afresh; its noise is known by then.
-AFRESH = [*line(120, 70, 70), *([None] * 12)]
+def test_weight_gathers_from_second_to_second() -> None:
+    convinced, where, wanted = Conviction(), steady(FALLING), settings(fall=says(2.1))
+
+    found = [seen(where, wanted, convinced=convinced).seen for _ in range(5)]
+
+    assert found == [Seen.HELD, Seen.HELD, Seen.HELD, Seen.FALLING, Seen.FALLING]
 
 
-@pytest.mark.parametrize(
-    ("before_s", "verdict"), [(5, (Seen.FALLING, "")), (6, (Seen.HELD, "new low"))]
-)
-def test_six_seconds_before_a_fall_are_a_level_to_be_lower_than(
-    before_s: int, verdict: tuple[Seen, str]
-) -> None:
-    """They lie at 58 %, where the fall of 45 s from 64.5 % has not come yet."""
-    smo2 = [*AFRESH, *line(before_s, 58, 58), *line(45, 64.5, 59)]
+def test_what_is_no_fall_by_itself_is_not_weighed_and_counts_against_one() -> None:
+    convinced = Conviction()
+    convinced.take(8.0)
 
-    found = seen(smo2, [STEADY_BPM] * len(smo2))
+    found = seen(steady(LEVEL), replace(settings(), worth_weighing_se=9.0), convinced=convinced)
 
-    assert (found.seen, found.reason) == verdict
+    assert (found.seen, found.reason) == (Seen.HELD, "")
+    assert convinced.nats == pytest.approx(4.7 * 0.3 - 3.0 * 0.7)
 
 
-@pytest.mark.parametrize(
-    ("seconds", "verdict"), [(44, (Seen.HELD, "heart rate unknown")), (45, (Seen.FALLING, ""))]
-)
-def test_without_heart_rate_a_fall_has_to_go_on_for_45_seconds(
-    seconds: int, verdict: tuple[Seen, str]
-) -> None:
-    smo2 = [*AFRESH, *line(seconds, 60, 60 - 20 * seconds / 60)]
-    muscle, _ = fed(smo2, [STEADY_BPM] * len(smo2))
+def test_from_where_on_it_is_worth_weighing() -> None:
+    where, wanted = steady(FALLING), settings(fall=says(50.0))
+    first = seen(where, wanted).fall
+    assert first is not None
 
-    found = judge(muscle, HeartSteadiness(), SETTINGS, None, 0)
+    at_it = seen(where, replace(wanted, worth_weighing_se=first.certainty))
+    below = seen(where, replace(wanted, worth_weighing_se=first.certainty - 1e-9))
 
-    assert (found.seen, found.reason) == verdict
+    assert (at_it.seen, below.seen) == (Seen.HELD, Seen.FALLING)
 
 
-@pytest.mark.parametrize(
-    ("since_told_s", "verdict"), [(59, (Seen.HELD, "uncertain")), (60, (Seen.FALLING, ""))]
-)
-def test_for_a_minute_after_a_warning_a_fall_has_to_be_more_certain(
-    since_told_s: int, verdict: tuple[Seen, str]
-) -> None:
-    """Between 3 and 4 standard errors: enough by itself, not enough for what may be left over."""
-    smo2 = line(200, 70, 70) + line(15, 70, 68.4)
-    muscle, heart = fed(smo2, [STEADY_BPM] * len(smo2))
-    muscle.since_told_s = since_told_s
+def test_what_is_slower_than_the_slowest_fall_is_not_weighed() -> None:
+    where, wanted = steady(FALLING), settings(fall=says(50.0))
+    first = seen(where, wanted).fall
+    assert first is not None
+    rate = first.rate_pct_per_min
 
-    found = judge(muscle, heart, SETTINGS, None, 0)
+    as_slow = seen(where, replace(wanted, slowest_pct_per_min=rate))
+    slower = seen(where, replace(wanted, slowest_pct_per_min=rate + 1e-9))
 
-    assert (found.seen, found.reason) == verdict
+    assert (as_slow.seen, slower.seen) == (Seen.FALLING, Seen.HELD)
 
 
-@pytest.mark.parametrize(("told_age_s", "seen"), [(3, Seen.FALLING), (4, Seen.LEVEL)])
-def test_the_end_of_a_fall_is_looked_for_once_four_seconds_of_it_are_seen(
-    told_age_s: int, seen: Seen
-) -> None:
-    """The shortest knee compares 4 s with the 16 s before, of which 12 may lie before the fall."""
-    smo2 = line(200, 70, 60) + line(8, 60, 64)
-    muscle, heart = fed(smo2, [STEADY_BPM] * len(smo2))
+def test_what_is_younger_than_heart_rate_needs_is_not_weighed() -> None:
+    where, wanted = steady(FALLING), settings(fall=says(50.0))
+    first = seen(where, wanted).fall
+    assert first is not None
 
-    assert judge(muscle, heart, SETTINGS, Fall(10.0, 1.0, 30, 62, 5.0), told_age_s).seen is seen
+    as_old = seen(where, replace(wanted, youngest_age_s=first.age_s))
+    younger = seen(where, replace(wanted, youngest_age_s=first.age_s + 1))
 
-
-@pytest.mark.parametrize(
-    ("before", "pct_per_min", "fell_s", "slower_s", "slower_pct_per_min"),
-    [
-        pytest.param(line(120, 70, 70), 4, 27, 18, 0, id="level since 18 s, looked at over 50 s"),
-        pytest.param(AFRESH, 4, 38, 13, 1.6, id="at less than half its rate since 13 s"),
-        pytest.param(AFRESH, 6, 22, 19, 1, id="bent 13 s ago, in a history that just holds it"),
-    ],
-)
-def test_a_slow_fall_that_does_not_go_on_is_held(
-    before: list[float | None],
-    pct_per_min: float,
-    fell_s: int,
-    slower_s: int,
-    slower_pct_per_min: float,
-) -> None:
-    start = 70.0 if before[-1] is not None else 60.0
-    bend = start - pct_per_min * fell_s / 60
-    slower = line(slower_s, bend, bend - slower_pct_per_min * slower_s / 60)
-    smo2 = [*before, *line(fell_s, start, bend), *slower]
-
-    found = seen(smo2, [STEADY_BPM] * len(smo2))
-
-    assert (found.seen, found.reason) == (Seen.HELD, "goes on")
+    assert (as_old.seen, younger.seen) == (Seen.FALLING, Seen.HELD)
 
 
-def test_fifty_seconds_are_a_history_for_a_knee_of_fifty() -> None:
-    """The knee of 6 and 44 s; the ones of 25 and 34 and of 9 and 46 s have no room."""
-    bend = 60 - 15 * 37 / 60
-    smo2 = [*AFRESH, *line(37, 60, bend), *line(13, bend, bend - 6 * 13 / 60)]
-    muscle, heart = fed(smo2, [STEADY_BPM] * len(smo2))
+def test_only_what_is_steeper_than_the_margin_counts() -> None:
+    where, wanted = steady(FALLING), settings(fall=says(50.0))
 
-    ended = judge(muscle, heart, SETTINGS, Fall(15.0, 1.0, 30, 62, 5.0), 50)
-
-    assert (ended.seen, ended.reason) == (Seen.LEVEL, "level")
+    assert seen(where, replace(wanted, margin_pct_per_min=12.0)).seen is Seen.HELD
 
 
-def test_the_end_of_a_fall_is_seen_in_a_history_too_short_for_some_knees() -> None:
-    """56 s: the knee of 25 and 34 s has no room, the one of 6 and 44 s sees that it is level."""
-    smo2 = [*AFRESH, *line(46, 60, 60 - 8 * 46 / 60), *line(10, 60 - 8 * 46 / 60, 60 - 8 * 46 / 60)]
-    muscle, heart = fed(smo2, [STEADY_BPM] * len(smo2))
+@pytest.mark.parametrize(("looks", "verdict"), [(2, Seen.UNKNOWN), (3, Seen.FALLING)])
+def test_the_noise_has_to_be_known(looks: int, verdict: Seen) -> None:
+    muscle, heart = steady(FALLING)
+    muscle.noise.looks = looks
 
-    ended = judge(muscle, heart, SETTINGS, Fall(8.0, 1.0, 30, 62, 5.0), 40)
-
-    assert (ended.seen, ended.reason) == (Seen.LEVEL, "level")
+    assert seen((muscle, heart), settings(fall=says(50.0))).seen is verdict
 
 
-@pytest.mark.parametrize(
-    ("steady_for_s", "told"),
-    [
-        (9, (Seen.HELD, "goes on")),
-        (10, (Seen.FALLING, "")),
-        (150, (Seen.FALLING, "")),
-        (151, (Seen.HELD, "goes on")),
-    ],
-)
-def test_a_fall_that_began_in_an_onset_is_looked_for_while_the_heart_has_just_become_steady(
-    steady_for_s: int, told: tuple[Seen, str]
-) -> None:
-    """12 points with a time constant of 12 s, then 4 %/min for a minute and a half."""
-    onset = [70 - 12 * (1 - 2.718 ** (-i / 12)) for i in range(30)]
-    smo2 = [*line(60, 70, 70), *onset, *line(88, onset[-1], onset[-1] - 4 * 88 / 60)]
-    muscle, heart = fed(smo2, [STEADY_BPM] * len(smo2))
-    heart.steady_for_s = steady_for_s
+@pytest.mark.parametrize("told", [None, TOLD])
+def test_without_data_nothing_is_known(told: Fall | None) -> None:
+    found = seen((Muscle(None), HeartSteadiness()), settings(), told)
 
-    found = judge(muscle, heart, SETTINGS, None, 0)
-
-    assert (found.seen, found.reason) == told
+    assert found == Verdict(Seen.UNKNOWN, None, "no data")
 
 
-@pytest.mark.parametrize(
-    ("level_s", "told"), [(80, (Seen.HELD, "new low")), (85, (Seen.FALLING, ""))]
-)
-def test_a_fall_has_to_go_below_the_lows_of_a_minute_and_a_half(
-    level_s: int, told: tuple[Seen, str]
-) -> None:
-    """56 % until 90 s before what is taken for the fall, then 62 %, then 35 s at 10 %/min."""
-    smo2 = [
-        *line(70, 56, 56),
-        *line(3, 56, 62),
-        *line(level_s, 62, 62),
-        *line(35, 62, 62 - 10 * 35 / 60),
-    ]
+def test_a_heart_on_its_way_ends_what_was_gathered() -> None:
+    convinced = Conviction()
+    convinced.take(20.0)
+    where = fed(FALLING, [STEADY_BPM] * 220 + line(20, 150, 180))
 
-    found = seen(smo2, [STEADY_BPM] * len(smo2))
+    found = seen(where, settings(), convinced=convinced)
 
-    assert (found.seen, found.reason) == told
+    assert found == Verdict(Seen.ENDED, None, "heart rate moving")
+    assert convinced.nats == -3.0
 
 
-def test_a_short_plunge_that_has_flattened_is_held() -> None:
-    smo2 = [
-        *line(120, 70, 70),
-        *line(20, 70, 70 - 20 / 3),
-        *line(6, 70 - 20 / 3, 70 - 20 / 3 - 0.1),
-    ]
+def test_a_heart_that_is_not_heard_leaves_it_to_the_gates() -> None:
+    convinced = Conviction()
+    convinced.take(20.0)
+    muscle, _ = steady(FALLING)
+    deep, _ = steady([*LEVEL, *line(60, 70, 50)])
 
-    assert seen(smo2, [STEADY_BPM] * len(smo2)).seen is Seen.HELD
+    shallow = seen((muscle, HeartSteadiness()), settings(), convinced=convinced)
+    found = seen((deep, HeartSteadiness()), settings())
 
-
-@pytest.mark.parametrize(("now_pct_per_min", "verdict"), [(-2.2, Seen.FALLING), (-1.6, Seen.LEVEL)])
-def test_a_told_fall_goes_on_until_it_is_milder_than_half_its_rate(
-    now_pct_per_min: float, verdict: Seen
-) -> None:
-    smo2 = [
-        *line(70, 70, 70),
-        *line(60, 70, 66),
-        *line(110, 66, 66 + now_pct_per_min * 110 / 60),
-    ]
-    muscle, heart = fed(smo2, [STEADY_BPM] * len(smo2))
-
-    assert judge(muscle, heart, SETTINGS, Fall(4.0, 0.5, 60, 120, 5.0), 170).seen is verdict
+    assert (shallow.seen, shallow.reason) == (Seen.HELD, "heart rate unknown")
+    assert convinced.nats == -3.0
+    assert (found.seen, found.reason, found.heart_known) == (
+        Seen.FALLING, "heart rate unknown", False,
+    )  # fmt: skip
 
 
-def test_a_told_fall_that_turns_into_a_rise_ends_as_one() -> None:
-    smo2 = [*line(100, 70, 70), *line(60, 70, 66), *line(26, 66, 66 + 8 * 26 / 60)]
-    muscle, heart = fed(smo2, [STEADY_BPM] * len(smo2))
+def test_an_end_is_seen_when_its_weight_is_enough() -> None:
+    where = steady([*FALLING, *line(20, 63, 63)])
 
-    ended = judge(muscle, heart, SETTINGS, Fall(4.0, 1.0, 30, 62, 5.0), 86)
+    found = [seen(where, settings(end=says(nats)), TOLD) for nats in (2.8, 2.7)]
 
-    assert (ended.seen, ended.reason) == (Seen.LEVEL, "rising")
+    assert found[0] == Verdict(Seen.LEVEL, None, "level")
+    assert found[1] == Verdict(Seen.FALLING, None, "")
+
+
+def test_a_fall_that_goes_on_is_not_asked_whether_it_is_over() -> None:
+    convinced = Conviction()
+    convinced.take(20.0)
+
+    found = [seen(steady(FALLING), settings(), TOLD, convinced).seen for _ in range(2)]
+
+    assert found == [Seen.LEVEL, Seen.FALLING]  # 13.1, then 1.83 and -1.55
+
+
+@pytest.mark.parametrize(("pct_per_min", "reason"), [(3.0, "level"), (3.1, "rising")])
+def test_an_end_is_told_by_where_it_leads(pct_per_min: float, reason: str) -> None:
+    muscle, heart = steady([*FALLING, *line(24, 63, 63)])
+    assert muscle.readings is not None
+    muscle.readings.lines[LINES_S.index(12)] = pct_per_min
+
+    assert seen((muscle, heart), settings(end=says(50.0)), TOLD).reason == reason
 
 
 def test_a_warning_on_display_ends_when_heart_rate_certainly_moves() -> None:
-    told = Fall(10.0, 1.0, 30, 62, 5.0)
-    smo2 = line(200, 70, 70) + line(40, 70, 63)
-    muscle, heart = fed(smo2, [STEADY_BPM] * 220 + line(20, 150, 180))
-    _, steady = fed(smo2, [STEADY_BPM] * 240)
+    where = fed(FALLING, [STEADY_BPM] * 220 + line(20, 150, 180))
 
-    ended = judge(muscle, heart, SETTINGS, told, 40)
+    assert seen(where, settings(), TOLD) == Verdict(Seen.ENDED, None, "heart rate moving")
 
-    assert (ended.seen, ended.fall, ended.reason) == (Seen.ENDED, None, "heart rate moving")
-    assert judge(muscle, steady, SETTINGS, told, 40).seen is Seen.FALLING
+
+#: With what is shipped: (the muscle's last minutes, what is seen of it after one minute of that).
+SHIPPED = [
+    pytest.param(line(60, 70, 60), Seen.FALLING, id="10 %/min"),
+    pytest.param(line(60, 70, 70), Seen.HELD, id="level"),
+    pytest.param([*line(14, 70, 58), *line(46, 58, 58)], Seen.HELD, id="down, and level"),
+    pytest.param([*line(2, 70, 62), *line(58, 62, 62)], Seen.HELD, id="slipped"),
+    pytest.param(line(60, 70, 80), Seen.HELD, id="refilling"),
+]
+
+
+@pytest.mark.parametrize(("minute", "verdict"), SHIPPED)
+def test_what_is_shipped_sees_plain_cases_as_people_do(minute: list[float], verdict: Seen) -> None:
+    where, convinced = steady([*LEVEL, *minute]), Conviction()
+
+    found = [seen(where, WarnSettings(), convinced=convinced).seen for _ in range(8)]
+
+    assert found[-1] is verdict
+
+
+@pytest.mark.parametrize(
+    ("minute", "verdict"),
+    [
+        pytest.param(line(30, 60, 55), Seen.FALLING, id="goes on"),
+        pytest.param(line(30, 60, 60), Seen.LEVEL, id="level"),
+        pytest.param(line(30, 60, 70), Seen.LEVEL, id="refilling"),
+    ],
+)
+def test_what_is_shipped_sees_plain_ends_as_people_do(minute: list[float], verdict: Seen) -> None:
+    where, convinced = steady([*LEVEL, *line(60, 70, 60), *minute]), Conviction()
+
+    found = [seen(where, WarnSettings(), TOLD, convinced, age_s=90) for _ in range(8)]
+
+    assert found[-1].seen is verdict
