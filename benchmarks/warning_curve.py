@@ -26,7 +26,7 @@ from livemon.warn.settings import WarnSettings
 
 FAMILY = Family.FINAL
 ORACLE_PER_HOUR = (0.005, 0.01, 0.02, 0.06, 0.2, 0.6, 2.0, 6.0)
-SHARES_OF_DEFAULT = (0.6, 1.0, 1.3, 1.7, 2.2)
+SHARES_OF_DEFAULT = (0.5, 0.75, 1.0, 1.2, 1.4)
 PICTURE = Path(__file__).parents[1] / "docs" / "score.svg"
 
 
