@@ -30,6 +30,8 @@ def test_meets_the_certified_values_of_norris() -> None:
     assert line.slope_error == pytest.approx(0.429796848199937e-03, rel=1e-11)
     assert line.residual_sd == pytest.approx(0.884796396144373, rel=1e-11)
     assert line.residual_sum == pytest.approx(26.6173985294224, rel=1e-11)
+    assert line.at(0.0) == pytest.approx(-0.262323073774029, rel=1e-11)
+    assert line.at(500.0) - line.at(0.0) == pytest.approx(500 * 1.00211681802045, rel=1e-12)
 
 
 @pytest.mark.parametrize("seed", range(5))
