@@ -73,6 +73,25 @@ def test_what_does_not_fall_has_no_rival(rising: list[float]) -> None:
     assert row["bend within 62 s: load changed"] == UNKNOWN
 
 
+@pytest.mark.parametrize(
+    ("rate", "error", "asked"),
+    [(0.5, 0.25, False), (0.51, 0.25, True), (2.0, 2.0, False), (2.0, 1.99, True)],
+)
+def test_rivals_are_asked_for_where_a_fall_stands_out(
+    rate: float, error: float, asked: bool
+) -> None:
+    """By more than half a point a minute, and by more than its error."""
+    muscle, heart = whole()
+    readings = muscle.readings
+    assert readings is not None
+    readings.bends[:] = [-rate] * len(readings.bends)
+    readings.bend_errors[:] = [error] * len(readings.bend_errors)
+    row = of_fall(muscle, heart)
+
+    for of in ("over onset", "load changed"):
+        assert (row[f"bend within 62 s: {of}"] != UNKNOWN) is asked
+
+
 def test_lines_and_knees_are_those_of_the_bank() -> None:
     muscle, heart = whole()
     readings, row = muscle.readings, of_fall(muscle, heart)
@@ -259,13 +278,20 @@ def test_a_heart_that_is_not_heard_has_nothing_to_tell_of_an_end() -> None:
 
 @pytest.mark.parametrize(
     ("line_10_s", "line_20_s", "asked"),
-    [(-6.5, -6.5, False), (-6.3, -6.5, True), (-6.5, -6.3, True), (2.0, 2.0, True)],
+    [
+        (-6.5, -6.5, False),
+        (-6.4, -6.4, False),
+        (-6.3, -6.5, True),
+        (-6.5, -6.3, True),
+        (2.0, 2.0, True),
+    ],
 )
 def test_only_what_is_milder_than_four_fifths_is_worth_asking(
     line_10_s: float,
     line_20_s: float,
     asked: bool,
 ) -> None:
+    """They are 6.4 %/min of the 8 that were told."""
     muscle, _ = whole()
     assert muscle.readings is not None
     muscle.readings.lines[2], muscle.readings.lines[5] = line_10_s, line_20_s

@@ -80,6 +80,18 @@ def test_a_fall_is_seen_when_its_weight_is_enough(nats: float, verdict: Seen) ->
     assert (found.reason, found.heart_known) == ("", True)
 
 
+def test_a_weight_that_only_just_reaches_its_limit_is_enough() -> None:
+    falling, level = steady(FALLING), steady([*FALLING, *line(20, 63, 63)])
+    wanted = settings(fall=says(4.0), end=says(4.0))
+    reached, beyond = Conviction().take(4.0), Conviction().take(4.0) + 1e-9
+
+    falls = [seen(falling, replace(wanted, certain_nats=nats)).seen for nats in (reached, beyond)]
+    ends = [seen(level, replace(wanted, over_nats=nats), TOLD).seen for nats in (reached, beyond)]
+
+    assert falls == [Seen.FALLING, Seen.HELD]
+    assert ends == [Seen.LEVEL, Seen.FALLING]
+
+
 def test_weight_gathers_from_second_to_second() -> None:
     convinced, where, wanted = Conviction(), steady(FALLING), settings(fall=says(2.1))
 

@@ -7,6 +7,7 @@ import pytest
 from livemon.estimate.bank import KNEES, LINES_S
 from livemon.estimate.falling import Fall, best_fall
 from livemon.estimate.muscle import Muscle
+from livemon.estimate.rivals import lead_over_onset, lead_over_step
 from livemon.warn.settings import WarnSettings
 from livemon.warn.unseen import told_without_heart_rate
 from tests.warn.invented_muscles import AFRESH, fed, line
@@ -88,7 +89,7 @@ def test_its_last_seconds_have_to_fall(window_s: int, part: float, errors: float
     assert readings is not None
     least = part * fall.rate_pct_per_min - errors * readings.line_errors[at]
 
-    readings.lines[at] = -least - 1e-9
+    readings.lines[at] = -least
     assert told(muscle, fall)
     readings.lines[at] = -least + 1e-9
     assert not told(muscle, fall)
@@ -108,6 +109,23 @@ def test_a_knee_that_says_that_it_is_over_speaks_against_it() -> None:
     ):
         readings.knees[at], readings.knee_errors[at] = slope, error
         assert told(muscle, fall) is not bent
+
+
+@pytest.mark.parametrize(
+    ("slope", "error", "bent"),
+    [(-7.0, 0.1, False), (-6.9, 0.1, True), (0.0, 10.0, False), (0.0, 9.9, True)],
+)
+def test_a_knee_speaks_against_it_beyond_both_of_its_limits(
+    slope: float, error: float, bent: bool
+) -> None:
+    """It is milder than half of 14 %/min, and milder than all of them by 1.4 standard errors."""
+    muscle = muscle_of(DEEP)
+    fall, readings = replace(fall_of(muscle), rate_pct_per_min=14.0), muscle.readings
+    assert readings is not None
+    at = KNEES.index((9, 24))
+    readings.knees[at], readings.knee_errors[at] = slope, error
+
+    assert told(muscle, fall) is not bent
 
 
 @pytest.mark.parametrize(("knee", "asked"), [((36, 50), True), ((50, 50), False)])
@@ -133,6 +151,21 @@ def test_a_knee_needs_its_history(length: int, asked: bool) -> None:
     assert told(muscle, fall) is not asked
 
 
+def test_it_may_lead_over_its_rivals_by_just_so_much() -> None:
+    muscle = muscle_of(DEEP)
+    fall, readings = fall_of(muscle), muscle.readings
+    assert readings is not None
+    onset = lead_over_onset(readings, fall)
+    step = lead_over_step(
+        muscle.seconds.window(), muscle.noise.semivariogram, fall.span_s, muscle.persistence
+    )
+    just = replace(SETTINGS, over_onset_nats=onset, over_step_nats=step)
+
+    assert told(muscle, fall, just)
+    assert not told(muscle, fall, replace(just, over_onset_nats=onset + 1e-9))
+    assert not told(muscle, fall, replace(just, over_step_nats=step + 1e-9))
+
+
 def lower_than(before: list[float], fall_s: int, lows: WarnSettings = SETTINGS) -> bool:
     """Is a fall of `fall_s` to 57 % told, of which only the level `before` it is in question?"""
     muscle = muscle_of(DEEP)
@@ -152,6 +185,14 @@ def test_it_has_to_go_below_the_lows_of_a_minute_and_a_half(level_s: int, verdic
 @pytest.mark.parametrize(("low_pct", "verdict"), [(57.69, False), (57.71, True)])
 def test_a_low_is_new_by_a_margin(low_pct: float, verdict: bool) -> None:
     assert lower_than(line(90, low_pct, low_pct), 60) is verdict
+
+
+@pytest.mark.parametrize(("margin_pct", "verdict"), [(3.0, False), (2.9, True)])
+def test_as_low_as_the_margin_asks_is_not_below_it(margin_pct: float, verdict: bool) -> None:
+    """Down to 57 % from 60 % held."""
+    wanted = replace(SETTINGS, new_low_pct=margin_pct)
+
+    assert lower_than(line(90, 60, 60), 60, wanted) is verdict
 
 
 @pytest.mark.parametrize(("low_pct", "verdict"), [(60.09, False), (60.11, True)])
@@ -176,3 +217,17 @@ def test_after_work_has_eased_it_has_to_go_below_all_that_was_held() -> None:
     assert told(muscle)
     assert not told(muscle, eased=True)
     assert told(muscle_of(DEEP), eased=True)
+
+
+def test_the_low_of_an_eased_bout_has_to_be_passed_by_the_margin() -> None:
+    muscle = muscle_of(DEEP)
+    level = muscle.level_pct()
+    assert level is not None
+    below_pct = muscle.lowest_lately_pct - level
+    just, more = (
+        replace(SETTINGS, new_low_pct=pct, recent_low_s=5) for pct in (below_pct, below_pct + 1e-9)
+    )
+
+    assert told(muscle, wanted=just, eased=True)
+    assert not told(muscle, wanted=more, eased=True)
+    assert told(muscle, wanted=more, eased=False)

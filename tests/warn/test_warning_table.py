@@ -38,6 +38,12 @@ def test_patience_ends() -> None:
     assert run(F, H, H, H, H, H)[-1] is State.QUIET
 
 
+def test_patience_counts_from_the_last_sight_of_a_fall() -> None:
+    assert run(H, H, F, H, H, F, H, H, H)[-1] is State.WARNING
+    assert run(H, H, F, H, H, H, H)[-1] is State.WATCHING
+    assert run(H, H, F, H, H, H, H, H)[-1] is State.QUIET
+
+
 def test_held_alone_tells_nothing() -> None:
     assert State.WARNING not in run(F, H, H, H)
 
