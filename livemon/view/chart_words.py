@@ -67,10 +67,17 @@ def _curve(place: int, state: SiteState, model: SiteModel) -> CurveModel:
         value=model.text if model.text == DASH else f"{model.text} %",
         tone=model.tone,
         last=None if model.text == DASH else state.smo2_pct,
-        own_low=state.own_low_pct,
+        own_low=_low_in_force(state),
         forecast=forecast,
         trail=state.trail,
     )
+
+
+def _low_in_force(state: SiteState) -> float | None:
+    """Return the own low; None while the muscle is deeper, and nobody knows yet how low it goes."""
+    low, now = state.own_low_pct, state.smo2_pct
+    deeper = low is not None and now is not None and state.room_pct is None and now < low
+    return None if deeper else low
 
 
 def _heart_rate(text: str) -> str:

@@ -159,6 +159,20 @@ def test_the_chart_holds_what_falls_into_its_window() -> None:
     assert [(mark.on_s, mark.place) for mark in chart.warnings] == [(260.0, 0), (595.0, 1)]
 
 
+@pytest.mark.parametrize(
+    ("smo2_pct", "room_pct", "low"), [(37.0, None, None), (51.0, None, 50.0), (49.5, 0.0, 50.0)]
+)
+def test_a_low_that_the_muscle_has_passed_is_not_drawn(
+    smo2_pct: float, room_pct: float | None, low: float | None
+) -> None:
+    """The next one is not known before it is left; room is unknown until then."""
+    site = scenes.site("left thigh", smo2_pct, own_low_pct=50.0, room_pct=room_pct)
+
+    chart = present(scenes.lane(site), ViewSettings()).chart
+
+    assert chart.sites[0].own_low == low
+
+
 def test_no_contact_hides_the_number_and_the_trend() -> None:
     model = shown("no contact")
     site = model.sites[0]
