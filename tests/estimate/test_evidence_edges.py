@@ -105,6 +105,17 @@ def test_seconds_that_are_told_again_were_not_silent() -> None:
     assert (steadiness.silent_s, steadiness.steady_for_s) == (1, steady_for_s - 2)
 
 
+def test_what_was_not_steady_is_not_steadier_for_being_told_again() -> None:
+    steadiness = HeartSteadiness()
+    for bpm in (*[150.0] * 60, *[None] * 6):
+        steadiness.update(bpm)
+    assert steadiness.steady_for_s == 0
+
+    steadiness.take_back(4)
+
+    assert steadiness.steady_for_s == 0
+
+
 def test_a_change_older_than_the_history_weighs_nothing() -> None:
     steadiness = HeartSteadiness()
     for _ in range(40):

@@ -43,6 +43,38 @@ def test_a_change_of_load_is_seen_and_its_end_too(step_bpm: int) -> None:
     assert share(seen[460:560], Steadiness.STEADY) > 0.7
 
 
+@pytest.mark.parametrize(
+    ("bpm_per_min", "state"), [(6.2, Steadiness.STEADY), (6.5, Steadiness.MOVING)]
+)
+def test_without_any_noise_a_climb_still_has_to_stand_out(
+    bpm_per_min: float, state: Steadiness
+) -> None:
+    """Beyond 3 bpm/min by 2 of its 1.66: a heart's own wander is no less than that."""
+    climbing = 100.0 + np.arange(220) * bpm_per_min / 60
+
+    assert set(states(climbing)[180:]) == {state}
+
+
+@pytest.mark.parametrize(
+    ("bpm", "state"), [(4.0, Steadiness.STEADY), (6.0, Steadiness.UNDECIDABLE)]
+)
+def test_swings_that_would_hide_a_change_of_load_leave_it_undecidable(
+    bpm: float, state: Steadiness
+) -> None:
+    """Up and down within 16 s: lines of 25 s are known to no better than 15 or 22 bpm/min."""
+    swinging = 130.0 + bpm * np.sin(np.arange(300) * 2 * np.pi / 16)
+
+    assert set(states(swinging)[100:]) == {state}
+
+
+def test_the_way_to_a_level_five_beats_off_is_over_in_three_quarters_of_a_minute() -> None:
+    """Then it goes on by less than 3 bpm/min, though it is certain that there was a way."""
+    seen = states(heart([(300, 150), (80, 155)], 0.4))
+
+    assert share(seen[312:335], Steadiness.MOVING) > 0.9
+    assert set(seen[345:]) == {Steadiness.STEADY}
+
+
 def test_drift_of_half_a_beat_a_minute_is_steady() -> None:
     values = heart([(1200, 150)], 1.0) + np.arange(1200) * 0.5 / 60
 
