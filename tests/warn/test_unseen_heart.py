@@ -166,6 +166,18 @@ def test_it_may_lead_over_its_rivals_by_just_so_much() -> None:
     assert not told(muscle, fall, replace(just, over_step_nats=step + 1e-9))
 
 
+def test_half_a_nat_for_a_ramp_rather_than_a_step_is_enough() -> None:
+    """The louder the noise, the less the same window says: made so loud that half a nat is left."""
+    muscle = muscle_of(DEEP)
+    fall, noise, window = fall_of(muscle), muscle.noise, muscle.seconds.window()
+    quiet = lead_over_step(window, noise.semivariogram, fall.span_s, muscle.persistence)
+    noise.semivariogram = noise.semivariogram * (quiet / 0.5)
+    loud = lead_over_step(window, noise.semivariogram, fall.span_s, muscle.persistence)
+
+    assert loud == pytest.approx(0.5)
+    assert told(muscle, fall)
+
+
 def lower_than(before: list[float], fall_s: int, lows: WarnSettings = SETTINGS) -> bool:
     """Is a fall of `fall_s` to 57 % told, of which only the level `before` it is in question?"""
     muscle = muscle_of(DEEP)

@@ -6,17 +6,18 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from livemon.warn.machine import NEXT, TOLD, Delays, Seen, State, Watch, step
+from livemon.warn.settings import WarnSettings
 
 DELAYS = Delays(on_s=2, off_s=3, patience_s=4)
 BLIND = Watch(State.BLIND, 0, 0)
 F, L, H, E, U = Seen.FALLING, Seen.LEVEL, Seen.HELD, Seen.ENDED, Seen.UNKNOWN
 
 
-def run(*seen: Seen) -> list[State]:
+def run(*seen: Seen, delays: Delays = DELAYS) -> list[State]:
     """One input a second; return the state after each."""
     watch, states = BLIND, []
     for second, one in enumerate(seen):
-        watch = step(watch, one, second, DELAYS)
+        watch = step(watch, one, second, delays)
         states.append(watch.state)
     return states
 
@@ -42,6 +43,15 @@ def test_patience_counts_from_the_last_sight_of_a_fall() -> None:
     assert run(H, H, F, H, H, F, H, H, H)[-1] is State.WARNING
     assert run(H, H, F, H, H, H, H)[-1] is State.WATCHING
     assert run(H, H, F, H, H, H, H, H)[-1] is State.QUIET
+
+
+def test_what_is_shipped_waits_six_seconds_for_the_next_sight_of_a_fall() -> None:
+    shipped = WarnSettings()
+    delays = Delays(shipped.on_delay_s, shipped.off_delay_s, shipped.patience_s)
+
+    assert run(F, *[H] * 5, F, delays=delays)[-1] is State.WARNING
+    assert run(F, *[H] * 6, delays=delays)[-1] is State.WATCHING
+    assert run(F, *[H] * 7, delays=delays)[-1] is State.QUIET
 
 
 def test_held_alone_tells_nothing() -> None:
