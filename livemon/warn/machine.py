@@ -34,7 +34,7 @@ class Seen(Enum):
     LEVEL = "level"
     HELD = "held"  #: neither a certain fall nor a certain end of one
     FALLING = "falling"
-    ENDED = "ended"  #: rising, slipped, or heart rate moving: certainly no drain any more
+    ENDED = "ended"  #: heart rate moves: no longer a drain at the same work
 
 
 TOLD: Final = frozenset({State.WARNING, State.EASING})
