@@ -38,6 +38,39 @@ def test_the_first_look_is_taken_even_in_the_middle_of_onsets() -> None:
     assert muscle.noise.looks
 
 
+def test_a_muscle_that_does_not_move_at_all_is_not_known_exactly() -> None:
+    """A tenth of a point from second to second, and its own wander of 0.2 within 20 s."""
+    muscle = Muscle(None)
+    for _ in range(300):
+        muscle.update(60.0, warned=False)
+
+    assert muscle.noise.semivariogram[0] == pytest.approx(0.1**2 + 0.2**2 / 21)
+
+
+@pytest.mark.parametrize(("empty_s", "calm_s"), [(3, 60), (8, 0)])
+def test_seconds_that_are_told_again_count_once(empty_s: int, calm_s: int) -> None:
+    """Eight of them were trouble, which no burst makes undone."""
+    muscle = Muscle(None)
+    for pct in [*[60.0] * 60, *[None] * empty_s]:
+        muscle.update(pct, warned=False)
+
+    muscle.take_back(empty_s)
+
+    assert muscle.calm_s == calm_s
+
+
+@pytest.mark.parametrize(("level_pct", "room_pct"), [(30.5, 0.5), (29.0, 0.0), (28.9, None)])
+def test_a_point_below_the_own_low_there_is_still_no_room(
+    level_pct: float, room_pct: float | None
+) -> None:
+    """Further down the low is not known to be the end."""
+    muscle = Muscle(30.0)
+    for _ in range(5):
+        muscle.update(level_pct, warned=False)
+
+    assert muscle.room_pct() == room_pct
+
+
 def test_seconds_since_a_warning_ended_are_counted() -> None:
     muscle = bouts(0.4, bouts=1)
     assert muscle.since_told_s > 1000
