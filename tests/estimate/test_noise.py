@@ -42,6 +42,23 @@ def test_rounding_to_whole_per_cent_leaves_it() -> None:
     assert learned(np.round(60 + white(1.0))).sd == pytest.approx(np.sqrt(1 + 1 / 12), rel=0.2)
 
 
+def test_a_rounded_still_series_has_the_spread_of_its_mean_distance() -> None:
+    """Every tenth second is one higher: of its bends seven in ten are 0, and both quartiles.
+
+    The others count with 0.6 at most. A normal distribution's SD is sqrt(pi / 2) times its mean
+    distance, and white noise bends by six times its variance.
+    """
+    series = np.where(TIMES % 10 == 0, 61.0, 60.0)
+
+    assert learned(series).sd == pytest.approx(0.3 * 0.6 * np.sqrt(np.pi / 2 / 6), rel=0.1)
+
+
+def test_a_bend_that_goes_on_is_not_noise() -> None:
+    bend = 0.002 * TIMES[:400] ** 2
+
+    assert learned(60 + bend + white(0.07)[:400]).sd == pytest.approx(0.07, rel=0.25)
+
+
 @pytest.mark.parametrize("phi", [0.5, 0.8])
 def test_autocorrelation_shows_in_the_semivariogram(phi: float) -> None:
     """Of an AR(1) process it is sd^2 (1 - phi^lag), exactly."""
