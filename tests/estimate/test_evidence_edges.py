@@ -10,6 +10,7 @@ from livemon.estimate.muscle import Muscle
 from livemon.estimate.noise import LAGS_S
 from livemon.estimate.refill import half_recovery_s
 from livemon.estimate.rivals import lead_over_step
+from livemon.estimate.slip import SlipFilter
 from livemon.estimate.steadiness import Steadiness
 from livemon.series.bins import BRIDGE_S, HISTORY_S
 
@@ -123,6 +124,16 @@ def test_a_change_older_than_the_history_weighs_nothing() -> None:
 
     assert steadiness.change_log_odds(100, 140) == 0.0
     assert steadiness.change_log_odds(8, 20) < 0.0
+
+
+@pytest.mark.parametrize("since_s", [3, 4, 20])
+def test_a_muscle_is_given_three_seconds_at_most_for_a_jump(since_s: int) -> None:
+    """Of 2.5 points each, and 4.5 SD of noise: 7.5 + 0.9; after a longer silence no more."""
+    below, above = (
+        SlipFilter().judge(value, 60.0, since_s, 0.2).use for value in (60.0 - 8.3, 60.0 - 8.5)
+    )
+
+    assert (below, above) == (True, False)
 
 
 def test_a_restart_forgets_the_value_that_was_held_back() -> None:
