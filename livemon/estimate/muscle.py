@@ -78,6 +78,7 @@ class Muscle:
         """The last `empty_s` seconds, told as empty so far, are about to be told again."""
         self.seconds.take_back(empty_s)
         self.calm_s = max(self.calm_s - empty_s, 0)
+        self.since_told_s = max(self.since_told_s - empty_s, 0)
 
     def update(self, value: float | None, *, warned: bool) -> float | None:
         """Take the second's value; return the step in points if the sensor slipped."""

@@ -13,8 +13,6 @@ due.
 from math import sqrt
 from typing import Final
 
-import numpy as np
-
 from livemon.estimate.bank import KNEE_NEEDS_S, KNEES, LINES_S, SPANS, Readings
 from livemon.estimate.falling import Fall, falls_after_levels
 from livemon.estimate.heart import HeartSteadiness
@@ -22,13 +20,12 @@ from livemon.estimate.muscle import Muscle
 from livemon.estimate.noise import LAGS_S
 from livemon.estimate.pulse_shapes import HEART_NAMES
 from livemon.estimate.rivals import lead_over_onset
-from livemon.series.bins import HISTORY_S
+from livemon.warn.lows import low_before
 
 #: Stands where a question can't be answered yet: smaller than any answer.
 UNKNOWN: Final = -99.0
 
 _OVER_1_4_16_64_S: Final = tuple(LAGS_S.index(lag_s) for lag_s in (1, 4, 16, 64))
-_SMOOTH_S: Final = 5
 #: Ages at which a fall may have begun, for asking whether the level is a new low since.
 _LOW_AGES_S: Final = (15, 30, 60)
 _LOW_BEFORE_S: Final = 90  #: longer than one 40/20 interval
@@ -86,7 +83,7 @@ def evidence(muscle: Muscle, heart: HeartSteadiness, best: Fall) -> list[float]:
         min(muscle.calm_s, LONG_AGO_S),
         min(muscle.since_told_s, LONG_AGO_S),
     ]
-    row += _lows(muscle, length)
+    row += _lows(muscle)
     row += heart.evidence(LONG_AGO_S, UNKNOWN)
     return row
 
@@ -109,20 +106,12 @@ def _bends(readings: Readings, heart: HeartSteadiness, length: int) -> list[floa
     return row + [UNKNOWN] * (len(SPANS) * len(_BEND_NAMES) - len(row))
 
 
-def _lows(muscle: Muscle, length: int) -> list[float]:
+def _lows(muscle: Muscle) -> list[float]:
     """Return how far the level is above the lowest lately, and below the low before each age."""
     level = muscle.level_pct()
     assert level is not None  # there is a best fall, and with it history
     row = [level - muscle.lowest_lately_pct]
-    window = muscle.seconds.window()
     for age_s in _LOW_AGES_S:
-        before_s = min(length - age_s, _LOW_BEFORE_S)
-        if before_s < _SMOOTH_S + 1:
-            row += [UNKNOWN, UNKNOWN]
-            continue
-        end = HISTORY_S - age_s
-        sums = np.cumsum(window[end - before_s : end])
-        smooth = (sums[_SMOOTH_S:] - sums[:-_SMOOTH_S]) / _SMOOTH_S
-        refilled = float((smooth - np.minimum.accumulate(smooth)).max())
-        row += [float(smooth.min()) - level, refilled]
+        before = low_before(muscle.seconds, age_s, _LOW_BEFORE_S)
+        row += [UNKNOWN, UNKNOWN] if before is None else [before.pct - level, before.refilled_pct]
     return row

@@ -8,16 +8,13 @@ unknown.
 
 from typing import Final
 
-import numpy as np
-
 from livemon.estimate.bank import KNEE_NEEDS_S, KNEES, LINES_S
 from livemon.estimate.falling import Fall
 from livemon.estimate.muscle import Muscle
 from livemon.estimate.rivals import lead_over_onset, lead_over_step
-from livemon.series.bins import HISTORY_S
+from livemon.warn.lows import low_before
 from livemon.warn.settings import WarnSettings
 
-_SMOOTH_S: Final = 5
 _NOW: Final = LINES_S.index(12)
 _STILL: Final = LINES_S.index(20)
 _NOW_PART: Final = 0.3  #: of the fall's rate that the last 12 s show, give or take their error
@@ -76,18 +73,12 @@ def _goes_on(muscle: Muscle, fall: Fall) -> bool:
 
 def _new_low(muscle: Muscle, fall: Fall, settings: WarnSettings, *, eased: bool) -> bool:
     """Has the level gone below what it was at any time shortly before the fall?"""
-    length = muscle.seconds.length
-    window = muscle.seconds.window()
     level = muscle.level_pct()
     assert level is not None  # the fall is older than what a level needs
     if eased and level > muscle.lowest_lately_pct - settings.new_low_pct:
         return False
-    before_s = min(length - fall.age_s, settings.recent_low_s)
-    if before_s < _SMOOTH_S + 1:
+    before = low_before(muscle.seconds, fall.age_s, settings.recent_low_s)
+    if before is None:
         return True
-    end = HISTORY_S - fall.age_s
-    sums = np.cumsum(window[end - before_s : end])
-    smooth = (sums[_SMOOTH_S:] - sums[:-_SMOOTH_S]) / _SMOOTH_S
-    refill = float((smooth - np.minimum.accumulate(smooth)).max())
-    needed = settings.new_low_pct + settings.new_low_of_refill * refill
-    return level < float(smooth.min()) - needed
+    needed = settings.new_low_pct + settings.new_low_of_refill * before.refilled_pct
+    return level < before.pct - needed

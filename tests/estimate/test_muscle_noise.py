@@ -72,6 +72,21 @@ def test_a_point_below_the_own_low_there_is_still_no_room(
     assert muscle.room_pct() == room_pct
 
 
+def test_seconds_that_are_told_again_count_once_since_a_warning() -> None:
+    muscle = Muscle(None)
+    for _ in range(60):
+        muscle.update(60.0, warned=False)
+    muscle.begin_afresh(8)
+    for pct in (None, None, None):
+        muscle.update(pct, warned=False)
+
+    muscle.take_back(3)
+    for pct in (60.0, 60.0, 60.0, 60.0):
+        muscle.update(pct, warned=False)
+
+    assert muscle.since_told_s == 4
+
+
 def test_seconds_since_a_warning_ended_are_counted() -> None:
     muscle = bouts(0.4, bouts=1)
     assert muscle.since_told_s > 1000
